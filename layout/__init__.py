@@ -1,0 +1,1 @@
+"""Shoulderline: from a maker's sizes and joint choices to exact sums and full-size paper."""
