@@ -1,0 +1,26 @@
+"""Lengths at the edges: reading what a maker writes, rounding, and showing it again.
+
+Inside the program a length is an exact Fraction of a millimetre; only this room knows of units.
+Importing it is cheap: pint is loaded when a unit other than inch, foot or mm is first read.
+"""
+
+from __future__ import annotations
+
+from layout.measure.exact import decimal_text, exact_text, nearest, read_exact
+from layout.measure.read import read_count, read_length
+from layout.measure.rule import Rule, Shown, default_rule, dual, read_rule, show
+
+__all__ = [
+    "Rule",
+    "Shown",
+    "decimal_text",
+    "default_rule",
+    "dual",
+    "exact_text",
+    "nearest",
+    "read_count",
+    "read_exact",
+    "read_length",
+    "read_rule",
+    "show",
+]
