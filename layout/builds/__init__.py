@@ -1,0 +1,1 @@
+"""Builds: overall sizes in, parts and joints out."""

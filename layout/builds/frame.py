@@ -1,0 +1,367 @@
+"""The leg-and-rail frame: four legs, and rails between them on any side at any height.
+
+Reference surfaces are the outside faces of the frame: they are chosen to show, and every gauge
+line starts there, so that left and right legs are hands of each other. A leg's end A is its
+top; a rail's end A is the left one seen from outside, its face edge the upper one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from layout.builds.opening import Opening
+from layout.errors import BadPiece, Where
+from layout.joints import tenon
+from layout.joints.worked import Worked, together
+from layout.kit import Kit
+from layout.mark import Sum, Witness, add, face_of, high_of, low_of
+from layout.part import Axis, Direction, Face, Part, Placement, Point
+
+Side = Literal["front", "back", "left", "right"]
+SIDES: tuple[Side, ...] = ("front", "back", "left", "right")
+OPPOSITE: dict[Side, Side] = {"front": "back", "back": "front", "left": "right", "right": "left"}
+ZERO = Fraction(0)
+
+
+@dataclass(frozen=True)
+class LegChoice:
+    """A leg's section in mm: width seen from the front, thickness seen from the side."""
+
+    width: Fraction
+    thickness: Fraction
+
+
+@dataclass(frozen=True)
+class RailChoice:
+    """One rail of the maker's list, in mm; it stands on every side named.
+
+    Exactly one of `below_top` (of the leg, to the rail's top edge; 0 is flush) and
+    `above_floor` (to its bottom edge) is given.
+    """
+
+    name: str
+    sides: tuple[Side, ...]
+    width: Fraction
+    thickness: Fraction
+    set_in: Fraction
+    tenon: tenon.TenonChoice
+    below_top: Fraction | None = None
+    above_floor: Fraction | None = None
+    timber: str = ""
+    where: Where = field(default=Where(), compare=False)
+
+
+@dataclass(frozen=True)
+class FrameChoice:
+    """Overall sizes over the legs in mm, the legs and the rails."""
+
+    length: Fraction
+    depth: Fraction
+    height: Fraction
+    leg: LegChoice
+    rails: tuple[RailChoice, ...]
+    timber: str = ""
+    where: Where = field(default=Where(), compare=False)
+
+
+@dataclass(frozen=True)
+class StandingRail:
+    """A rail in its place between two legs."""
+
+    part: Part
+    choice: RailChoice
+    side: Side
+    top: Fraction
+    meetings: tuple[tenon.Meeting, tenon.Meeting]
+
+    @property
+    def bottom(self) -> Fraction:
+        """Its bottom edge above the floor, in mm."""
+        return self.top - self.choice.width
+
+
+@dataclass(frozen=True)
+class Frame:
+    """A frame set up: its parts where they stand, and the openings between them."""
+
+    choice: FrameChoice
+    legs: tuple[Part, ...]
+    rails: tuple[StandingRail, ...]
+    openings: tuple[Opening, ...]
+
+
+@dataclass(frozen=True)
+class SideView:
+    """A side seen from outside: which way is right and inward, and the legs at its ends."""
+
+    side: Side
+    right: Direction
+    inward: Direction
+    left_leg: Part
+    right_leg: Part
+    leg_face: Face
+
+    @property
+    def across(self) -> Literal["X", "Y"]:
+        """The piece axis along the rail."""
+        return "X" if self.right[1] == "X" else "Y"
+
+
+def part_id(name: str) -> str:
+    """A part's id from its name: words joined by hyphens."""
+    return "-".join(name.split())
+
+
+def stand(choice: FrameChoice) -> Frame:
+    """Legs and rails in their places. BadPiece where the legs leave no room between them."""
+    legs = _legs(choice)
+    rails = []
+    for rail in choice.rails:
+        for side in rail.sides:
+            view = _view(side, legs)
+            rails.append(stand_rail(rail, view, over_legs(choice, side), choice.height))
+    openings = _openings(choice, legs, rails)
+    return Frame(choice, tuple(legs.values()), tuple(rails), openings)
+
+
+def _legs(choice: FrameChoice) -> dict[str, Part]:
+    """The four legs by name, front and back, left and right: two pairs of hands."""
+    legs = {}
+    for near in ("front", "back"):
+        for across in ("left", "right"):
+            placement = Placement(
+                (
+                    ZERO if across == "left" else choice.length,
+                    ZERO if near == "front" else choice.depth,
+                    choice.height,
+                ),
+                "-Z",
+                "+X" if across == "left" else "-X",
+                "+Y" if near == "front" else "-Y",
+            )
+            name = f"{near} {across} leg"
+            legs[f"{near} {across}"] = Part(
+                part_id(name),
+                name,
+                "leg",
+                choice.height,
+                choice.leg.width,
+                choice.leg.thickness,
+                placement,
+                choice.timber,
+                "left" if placement.mirrored else "right",
+            )
+    return legs
+
+
+def _view(side: Side, legs: Mapping[str, Part]) -> SideView:
+    """A side of the frame seen from outside."""
+    if side == "front":
+        return SideView(side, "+X", "+Y", legs["front left"], legs["front right"], "far edge")
+    if side == "back":
+        return SideView(side, "-X", "-Y", legs["back right"], legs["back left"], "far edge")
+    if side == "left":
+        return SideView(side, "-Y", "+X", legs["back left"], legs["front left"], "back")
+    return SideView(side, "+Y", "-X", legs["front right"], legs["back right"], "back")
+
+
+def over_legs(choice: FrameChoice, side: Side) -> Fraction:
+    """The overall size along a side, over the legs."""
+    return choice.length if side in ("front", "back") else choice.depth
+
+
+def leg_size(view: SideView, leg: Part) -> Fraction:
+    """A leg's size along the rail."""
+    return leg.width if view.leg_face == "far edge" else leg.thickness
+
+
+def stand_rail(
+    choice: RailChoice, view: SideView, over: Fraction, leg_height: Fraction
+) -> StandingRail:
+    """A rail between its two legs: shoulder to shoulder plus a tenon at each end."""
+    between = over - leg_size(view, view.left_leg) - leg_size(view, view.right_leg)
+    if between <= 0:
+        raise BadPiece(
+            f"the legs leave nothing between them on the {view.side}",
+            "make the frame longer or deeper there, or the legs thinner",
+            choice.where,
+        )
+    if choice.below_top is not None:
+        top = leg_height - choice.below_top
+    else:
+        top = (choice.above_floor or ZERO) + choice.width
+    name = f"{view.side} {choice.name}"
+    # From the left leg's outside corner to the rail's end A: past the leg, back by the tenon.
+    origin = _shift(
+        view.left_leg.placement.origin,
+        view.right,
+        leg_size(view, view.left_leg) - choice.tenon.length,
+    )
+    origin = _shift(origin, view.inward, choice.set_in)
+    origin = (origin[0], origin[1], top)
+    part = Part(
+        part_id(name),
+        name,
+        "rail",
+        between + 2 * choice.tenon.length,
+        choice.width,
+        choice.thickness,
+        Placement(origin, view.right, "-Z", view.inward),
+        choice.timber,
+    )
+    meetings = (
+        tenon.Meeting("A", view.left_leg, view.leg_face),
+        tenon.Meeting("B", view.right_leg, view.leg_face),
+    )
+    return StandingRail(part, choice, view.side, top, meetings)
+
+
+def _shift(point: Point, direction: Direction, by: Fraction) -> Point:
+    axis, sign = "XYZ".index(direction[1]), 1 if direction[0] == "+" else -1
+    moved = list(point)
+    moved[axis] += sign * by
+    return (moved[0], moved[1], moved[2])
+
+
+def _openings(
+    choice: FrameChoice, legs: Mapping[str, Part], rails: list[StandingRail]
+) -> tuple[Opening, ...]:
+    """The space under every rail, down to the next rail on its side or to the floor."""
+    found = []
+    for side in SIDES:
+        view = _view(side, legs)
+        here = sorted((r for r in rails if r.side == side), key=lambda r: -r.top)
+        for upper, lower in zip(here, [*here[1:], None], strict=False):
+            low = lower.top if lower else ZERO
+            if upper.bottom <= low:
+                continue
+            across = leg_size(view, view.left_leg) + leg_size(view, view.right_leg)
+            found.append(
+                Opening(
+                    f"{side} under {upper.choice.name}",
+                    side,
+                    over_legs(choice, side) - across,
+                    upper.bottom - low,
+                    over_legs(choice, "left" if side in ("front", "back") else "front"),
+                    low,
+                    upper.bottom,
+                    upper.part,
+                    lower.part if lower else None,
+                    view.left_leg,
+                    view.right_leg,
+                )
+            )
+    return tuple(found)
+
+
+@dataclass(frozen=True)
+class LongShoulder:
+    """On one side of the frame: the lip of a rabbet run through the legs, and its plane."""
+
+    lip: Fraction
+    plane: Fraction
+
+
+@dataclass(frozen=True)
+class TenonedRail:
+    """A standing rail with its tenon worked out."""
+
+    rail: StandingRail
+    size: tenon.TenonSizes
+
+
+def tenoned(
+    frame_rail: StandingRail,
+    seats: tuple[tenon.SeatInRail, ...],
+    long_shoulder: LongShoulder | None,
+    kit: Kit,
+) -> TenonedRail:
+    """A rail's tenon, given the seats it carries and the rabbets run through its legs."""
+    rail, choice = frame_rail.part, frame_rail.choice
+    long_by, long_from = ZERO, ZERO
+    if long_shoulder is not None:
+        long_from = long_shoulder.plane - choice.set_in
+        # a rail that lies wholly in front of the rabbet does not reach into it
+        long_by = long_shoulder.lip if 0 <= long_from < rail.thickness else ZERO
+    size = tenon.sizes(choice.tenon, rail, seats, kit, long_by, long_from)
+    if size.width <= 0:
+        raise BadPiece(
+            f"the shoulders of the {rail.name} leave no tenon",
+            "top shoulder and bottom shoulder together must be less than the rail's width",
+            choice.where,
+        )
+    return TenonedRail(frame_rail, size)
+
+
+def work_rail(one: TenonedRail, over: Fraction, leg_height: Fraction, kit: Kit) -> Worked:
+    """Both joints of a rail, and the sums of its shoulder distance and cut length."""
+    standing, size = one.rail, one.size
+    rail, choice = standing.part, standing.choice
+    joint = tenon.work(
+        rail, size, standing.meetings, choice.set_in, _top_edge(standing, leg_height), kit
+    )
+    return together([Worked(sums=_length_sums(one, over, joint)), joint])
+
+
+def _top_edge(
+    standing: StandingRail, leg_height: Fraction
+) -> tuple[tuple[int, str, Fraction], ...]:
+    """The terms that lead from a leg's top, end A, to the rail's top edge."""
+    choice = standing.choice
+    if choice.below_top is not None:
+        label = "rail flush with the leg's top" if choice.below_top == 0 else "rail below leg top"
+        return ((+1, label, choice.below_top),)
+    return (
+        (+1, "leg length", leg_height),
+        (-1, "rail above the floor", choice.above_floor or ZERO),
+        (-1, "rail width", choice.width),
+    )
+
+
+def _length_sums(one: TenonedRail, over: Fraction, joint: Worked) -> tuple[Sum, ...]:
+    standing, size = one.rail, one.size
+    rail = standing.part
+    left, right = standing.meetings
+    word = "width" if left.face == "far edge" else "thickness"
+    along: Axis = "W" if word == "width" else "T"
+    leg_sizes = [m.leg.size(along) for m in (left, right)]
+    between = over - sum(leg_sizes, ZERO)
+    mortises = {cut.joint: cut for cut in joint.cuts if cut.role == "mortise"}
+    floors = [low_of(mortises[tenon.joint_name(rail, m.end)], along) for m in (left, right)]
+    sums = [
+        add(
+            "shoulder distance",
+            rail.id,
+            Witness(face_of(left.leg.id, left.face), face_of(right.leg.id, right.face)),
+            (+1, "over the legs", over),
+            (-1, f"left leg {word}", leg_sizes[0]),
+            (-1, f"right leg {word}", leg_sizes[1]),
+        ),
+        add(
+            "cut length",
+            rail.id,
+            Witness(floors[0], floors[1], plus=-2 * size.glue_room),
+            (+1, "shoulder distance", between),
+            (+1, "tenon at end A", size.length),
+            (+1, "tenon at end B", size.length),
+        ),
+    ]
+    if size.long_by:
+        role = "long shoulder waste"
+        wastes = [cut for cut in joint.cuts if cut.role.startswith(role)]
+        if len(wastes) == 2:
+            high = sorted(wastes, key=lambda cut: cut.role)
+            sums.append(
+                add(
+                    "back shoulder distance",
+                    rail.id,
+                    Witness(high_of(high[0], "L"), low_of(high[1], "L")),
+                    (+1, "shoulder distance", between),
+                    (+1, "lip at end A", size.long_by),
+                    (+1, "lip at end B", size.long_by),
+                )
+            )
+    return tuple(sums)

@@ -1,0 +1,64 @@
+"""One rail between two legs: a single joint (and its twin) without a frame around it.
+
+The rail's top edge is flush with the legs' tops, so mortise positions count from there. A
+panel's seat, if any, runs along the rail's lower edge and down the legs from it.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from layout.builds import frame as frames
+from layout.builds.frame import Frame, FrameChoice, LongShoulder, StandingRail
+from layout.joints import seat, tenon
+from layout.joints.worked import Worked, together
+from layout.kit import Kit
+from layout.mark import Sum
+
+JOINT = "panel.seat"
+
+
+def stand(choice: FrameChoice) -> Frame:
+    """The two front legs and the rails between them. BadPiece where nothing is left between."""
+    frame = frames.stand(choice)
+    return Frame(choice, frame.legs[:2], frame.rails, ())
+
+
+def seat_in_rail(choice: seat.SeatChoice, size: seat.SeatSizes, set_in: Fraction) -> (
+    tenon.SeatInRail
+):
+    """What of the seat the rail carries."""
+    return tenon.SeatInRail(choice.kind, "far edge", size.plane - set_in, size.lip)
+
+
+def long_shoulder(choice: seat.SeatChoice, size: seat.SeatSizes) -> LongShoulder | None:
+    """What a rabbet run through the legs asks of the rail."""
+    return LongShoulder(size.lip, size.plane) if choice.run == "through" else None
+
+
+def work_seat(
+    standing: StandingRail,
+    choice: seat.SeatChoice,
+    size: seat.SeatSizes,
+    leg_length: Fraction,
+    kit: Kit,
+) -> Worked:
+    """The seat along the rail's lower edge and down both legs, with its sums."""
+    rail, set_in = standing.part, standing.choice.set_in
+    in_rail = seat.work_rail(rail, "far edge", JOINT, choice, size, set_in, kit)
+    reach = (leg_length - standing.bottom - size.lip, leg_length)
+    face = standing.meetings[0].face
+    in_legs = [
+        seat.work_leg(meeting.leg, face, JOINT, choice, size, reach, kit)
+        for meeting in standing.meetings
+    ]
+    sums: list[Sum] = []
+    leg_cuts = [cut for worked in in_legs for cut in worked.cuts]
+    if in_rail.cuts and len(leg_cuts) == len(standing.meetings):
+        first = standing.meetings[0].leg
+        sums += seat.rail_sums(rail, "far edge", choice, size, set_in, leg_cuts[0], first)
+        for meeting, cut in zip(standing.meetings, leg_cuts, strict=True):
+            sums += seat.leg_sums(
+                meeting.leg, cut, choice, size, rail, in_rail.cuts[0], set_in, face, "panel"
+            )
+    return together([in_rail, *in_legs, Worked(sums=tuple(sums))])

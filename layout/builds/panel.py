@@ -1,0 +1,265 @@
+"""Panels fitted to a frame's openings, and the seats that hold them.
+
+Cut size = opening + a lip on each side - room to fit.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+from layout.builds.frame import Frame, LongShoulder, Side, StandingRail, part_id
+from layout.builds.opening import Opening
+from layout.errors import BadPiece, Where
+from layout.joints import seat, tenon
+from layout.joints.worked import Worked, together
+from layout.kit import Kit
+from layout.mark import Cut, Sum, Witness, add, face_of, high_of, low_of
+from layout.part import Direction, Part, Placement, Point, piece_axis, sense
+
+ZERO = Fraction(0)
+
+
+@dataclass(frozen=True)
+class PanelChoice:
+    """A panel of the maker's list; one is made for every opening named. Lengths in mm."""
+
+    name: str
+    openings: tuple[str, ...]
+    seat: seat.SeatChoice
+    room: Fraction
+    grain: Literal["up", "across"]
+    timber: str = ""
+    where: Where = field(default=Where(), compare=False)
+
+
+@dataclass(frozen=True)
+class FittedPanel:
+    """One panel in its opening, and where its seat lies."""
+
+    part: Part
+    choice: PanelChoice
+    opening: Opening
+    upper: StandingRail
+    lower: StandingRail
+    size: seat.SeatSizes
+
+    @property
+    def joint(self) -> str:
+        """The name of its seat as a joint."""
+        return f"{self.part.id}.seat"
+
+    def seats_in(self, rail: StandingRail) -> tuple[tenon.SeatInRail, ...]:
+        """What of this panel's seat the rail carries."""
+        edges: list[Literal["edge", "far edge"]] = []
+        if rail.part.id == self.upper.part.id:
+            edges.append("far edge")
+        if rail.part.id == self.lower.part.id:
+            edges.append("edge")
+        start = self.size.plane - rail.choice.set_in
+        kind = self.choice.seat.kind
+        return tuple(tenon.SeatInRail(kind, edge, start, self.size.lip) for edge in edges)
+
+    def long_shoulder(self) -> LongShoulder | None:
+        """What a rabbet run through the legs asks of the rails on this side."""
+        if self.choice.seat.run == "through":
+            return LongShoulder(self.size.lip, self.size.plane)
+        return None
+
+
+def fit(choice: PanelChoice, frame: Frame) -> tuple[FittedPanel, ...]:
+    """A panel for each opening named. BadPiece where there is no such opening, or no room."""
+    return tuple(_fit_one(choice, name, frame) for name in choice.openings)
+
+
+def _fit_one(choice: PanelChoice, name: str, frame: Frame) -> FittedPanel:
+    offered = {opening.name: opening for opening in frame.openings}
+    opening = offered.get(name)
+    if opening is None:
+        listed = ", ".join(f"'{one}'" for one in offered) or "none"
+        raise BadPiece(
+            f"there is no opening '{name}'", f"the frame offers: {listed}", choice.where
+        )
+    if opening.lower is None:
+        raise BadPiece(
+            f"the opening '{name}' has no rail at its foot",
+            "a panel needs a rail above it and one below; add a rail, or name another opening",
+            choice.where,
+        )
+    rails = {rail.part.id: rail for rail in frame.rails}
+    upper, lower = rails[opening.upper.id], rails[opening.lower.id]
+    size = seat.sizes(choice.seat, upper.part, upper.choice.set_in)
+    across = opening.width + 2 * size.lip - choice.room
+    height = opening.height + 2 * size.lip - choice.room
+    if across <= 0 or height <= 0:
+        raise BadPiece(
+            f"the room to fit leaves nothing of the panel in '{name}'",
+            "room is what the panel is cut smaller by; make it less",
+            choice.where,
+        )
+    return FittedPanel(
+        _place(choice, opening, size, across, height), choice, opening, upper, lower, size
+    )
+
+
+def _place(
+    choice: PanelChoice,
+    opening: Opening,
+    size: seat.SeatSizes,
+    across: Fraction,
+    height: Fraction,
+) -> Part:
+    """The panel in the middle of its seats; its face side is the outside one."""
+    view = opening.upper.placement
+    right, inward = view.L, view.T
+    half_room = choice.room / 2
+    # the lower left corner of the panel's outside face, seen from outside
+    corner = _inner_corner(opening, right)
+    corner = _go(corner, right, half_room - size.lip)
+    corner = _go(corner, inward, size.plane)
+    low = opening.low - size.lip + half_room
+    if choice.grain == "up":
+        origin = (corner[0], corner[1], low)
+        placement = Placement(origin, "+Z", right, inward)
+        length, width = height, across
+    else:
+        origin = (corner[0], corner[1], low + height)
+        placement = Placement(origin, right, "-Z", inward)
+        length, width = across, height
+    name = f"{opening.side} {choice.name}"
+    return Part(
+        part_id(name),
+        name,
+        "panel",
+        length,
+        width,
+        choice.seat.panel_thickness,
+        placement,
+        choice.timber,
+    )
+
+
+def _inner_corner(opening: Opening, right: Direction) -> Point:
+    """The left leg's outside corner, moved along the side past the leg."""
+    leg = opening.left
+    past = leg.width if piece_axis(leg.placement.W) == piece_axis(right) else leg.thickness
+    return _go(leg.placement.origin, right, past)
+
+
+def _go(point: Point, direction: Direction, by: Fraction) -> Point:
+    moved = list(point)
+    moved[piece_axis(direction)] += sense(direction) * by
+    return (moved[0], moved[1], moved[2])
+
+
+def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
+    """The seat all round, and the sums of the opening, the seat and the panel."""
+    choice, size, opening = fitted.choice.seat, fitted.size, fitted.opening
+    rails = (
+        (fitted.upper, "far edge", "upper"),
+        (fitted.lower, "edge", "lower"),
+    )
+    in_rails = {
+        name: seat.work_rail(
+            rail.part, edge, fitted.joint, choice, size, rail.choice.set_in, kit  # type: ignore[arg-type]
+        )
+        for rail, edge, name in rails
+    }
+    face = fitted.upper.meetings[0].face
+    reach = (
+        leg_height - opening.high - size.lip,
+        leg_height - opening.low + size.lip,
+    )
+    in_legs = {
+        name: seat.work_leg(leg, face, fitted.joint, choice, size, reach, kit)
+        for name, leg in (("left", opening.left), ("right", opening.right))
+    }
+    cuts = {name: done.cuts[0] for name, done in (in_rails | in_legs).items() if done.cuts}
+    sums: list[Sum] = []
+    for rail, edge, name in rails:
+        if "left" in cuts and name in cuts:
+            sums += seat.rail_sums(
+                rail.part,
+                edge,  # type: ignore[arg-type]
+                choice,
+                size,
+                rail.choice.set_in,
+                cuts["left"],
+                opening.left,
+            )
+    for name, leg in (("left", opening.left), ("right", opening.right)):
+        if name in cuts and "upper" in cuts:
+            sums += seat.leg_sums(
+                leg,
+                cuts[name],
+                choice,
+                size,
+                fitted.upper.part,
+                cuts["upper"],
+                fitted.upper.choice.set_in,
+                face,
+                fitted.part.name,
+            )
+    sums += _panel_sums(fitted, cuts)
+    return together([*in_rails.values(), *in_legs.values(), Worked(sums=tuple(sums))])
+
+
+def _panel_sums(fitted: FittedPanel, cuts: dict[str, Cut]) -> list[Sum]:
+    opening, size, choice = fitted.opening, fitted.size, fitted.choice
+    part, upper, lower = fitted.part, fitted.upper.part, fitted.lower.part
+    face = fitted.upper.meetings[0].face
+    sums = [
+        add(
+            "height of the opening",
+            part.id,
+            Witness(face_of(upper.id, "far edge"), face_of(lower.id, "edge")),
+            (+1, "bottom of the upper rail above the floor", opening.high),
+            (-1, "top of the lower rail above the floor", opening.low),
+        )
+    ]
+    into = "W" if face == "far edge" else "T"
+    if {"left", "right", "upper", "lower"} <= set(cuts):
+        width_witness = Witness(
+            low_of(cuts["left"], into), low_of(cuts["right"], into), -choice.room  # type: ignore[arg-type]
+        )
+        height_witness = Witness(
+            low_of(cuts["upper"], "W"), high_of(cuts["lower"], "W"), -choice.room
+        )
+        names = ("panel width", "panel length") if choice.grain == "up" else (
+            "panel length",
+            "panel width",
+        )
+        for name, what, clear, witness in (
+            (names[0], "width of the opening (shoulder distance)", opening.width, width_witness),
+            (names[1], "height of the opening", opening.height, height_witness),
+        ):
+            sums.append(
+                add(
+                    name,
+                    part.id,
+                    witness,
+                    (+1, what, clear),
+                    (+1, "lip", size.lip),
+                    (+1, "lip", size.lip),
+                    (-1, "room to fit", choice.room),
+                )
+            )
+    return sums
+
+
+def through_on(side: Side, panels: tuple[FittedPanel, ...]) -> LongShoulder | None:
+    """The rabbet run through the legs of a side, if any; BadPiece where two differ."""
+    wanted = {
+        shoulder
+        for panel in panels
+        if panel.opening.side == side and (shoulder := panel.long_shoulder())
+    }
+    if len(wanted) > 1:
+        panel = next(p for p in panels if p.opening.side == side and p.long_shoulder())
+        raise BadPiece(
+            f"two different rabbets are run through the legs on the {side}",
+            "give them one lip and one depth, or stop them between the rails",
+            panel.choice.where,
+        )
+    return wanted.pop() if wanted else None

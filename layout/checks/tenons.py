@@ -1,0 +1,87 @@
+"""Is there wood for each tenon where it lies in its rail."""
+
+from __future__ import annotations
+
+from layout.checks.words import said
+from layout.mark import Finding
+from layout.piece import Piece
+
+ROOM = "wood for the tenon"
+WEB = "web between tenon and seat"
+GROOVE = "groove clear of the tenon"
+
+
+def findings(piece: Piece) -> list[Finding]:
+    """Stops for tenons that stick out of their rail or into a seat; cautions for thin webs."""
+    found: list[Finding] = []
+    for one in piece.rails:
+        rail, size = one.rail.part, one.size
+        far = size.outer + size.thickness
+        if size.outer < 0 or size.inner < 0:
+            found.append(
+                Finding(
+                    ROOM,
+                    "stop",
+                    (rail.id,),
+                    f"the {rail.name}'s tenon, {said(piece, size.thickness)} thick, comes out of "
+                    f"the rail: {said(piece, size.outer)} at the face, {said(piece, size.inner)} "
+                    f"at the back; wood for it {said(piece, size.wood)}",
+                    (
+                        ("tenon thickness", size.thickness),
+                        ("wood", size.wood),
+                        ("outer shoulder", size.outer),
+                        ("inner shoulder", size.inner),
+                    ),
+                    "make the tenon thinner, the rail thicker or the rabbet shallower",
+                )
+            )
+            continue
+        web = size.wood - far
+        least = one.rail.choice.tenon.web_least
+        if size.wood < rail.thickness and web < least:
+            gone = web < 0
+            found.append(
+                Finding(
+                    WEB,
+                    "stop" if gone else "caution",
+                    (rail.id,),
+                    (
+                        f"the rabbet cuts {said(piece, -web)} into the tenon of the {rail.name}"
+                        if gone
+                        else f"only {said(piece, web)} of wood between the tenon of the "
+                        f"{rail.name} and its rabbet; least {said(piece, least)}"
+                    ),
+                    (("web", web), ("least", least)),
+                    "make the outer shoulder or the tenon less, or the rail thicker",
+                )
+            )
+    found += _grooves(piece)
+    return found
+
+
+def _grooves(piece: Piece) -> list[Finding]:
+    """A groove that is not over the tenon's edge shoulder cuts the tenon itself."""
+    found = []
+    for panel in piece.panels:
+        if panel.choice.seat.kind != "groove":
+            continue
+        start = panel.size.plane
+        for rail, edge in ((panel.upper, "far edge"), (panel.lower, "edge")):
+            size = next(r.size for r in piece.rails if r.rail is rail)
+            shoulder = size.bottom if edge == "far edge" else size.top
+            groove = (start - rail.choice.set_in, start - rail.choice.set_in + panel.part.thickness)
+            across = min(groove[1], size.outer + size.thickness) - max(groove[0], size.outer)
+            cut = panel.size.lip - shoulder
+            if across > 0 and cut > 0:
+                found.append(
+                    Finding(
+                        GROOVE,
+                        "stop",
+                        (rail.part.id, panel.part.id),
+                        f"the groove for the {panel.part.name} takes {said(piece, cut)} off the "
+                        f"tenon of the {rail.part.name}",
+                        (("groove depth", panel.size.lip), ("shoulder", shoulder)),
+                        "make the shoulder there at least as wide as the groove is deep",
+                    )
+                )
+    return found

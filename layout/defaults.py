@@ -1,0 +1,39 @@
+"""What is taken where the maker says nothing, from defaults.toml, where each source stands."""
+
+from __future__ import annotations
+
+import tomllib
+from fractions import Fraction
+from functools import cache
+from importlib import resources
+from typing import Any, Literal
+
+from layout.measure import read_length
+
+Unit = Literal["in", "mm"]
+
+
+@cache
+def _table() -> dict[str, dict[str, Any]]:
+    text = resources.files("layout").joinpath("defaults.toml").read_text(encoding="utf-8")
+    return tomllib.loads(text)
+
+
+def default_length(name: str, unit: Unit) -> Fraction:
+    """A default length in mm for a piece written in `unit`."""
+    return read_length(_table()[name][unit], unit)
+
+
+def default_lengths(name: str, unit: Unit) -> tuple[Fraction, ...]:
+    """A default list of lengths in mm for a piece written in `unit`."""
+    return tuple(read_length(value, unit) for value in _table()[name][unit])
+
+
+def default_ratio(name: str) -> Fraction:
+    """A default that is a plain ratio."""
+    return Fraction(_table()[name]["in"])
+
+
+def default_source(name: str) -> str:
+    """Where a default comes from: its source, or `common practice, no source`."""
+    return str(_table()[name]["source"])

@@ -1,0 +1,148 @@
+"""The numbers of a piece as one public, versioned object (format 1); lengths are exact.
+
+Every length is a string holding a Fraction of a millimetre. numbers.schema.json in this
+package describes the object.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from layout.mark import Cut, Finding, Hull, Mark, Sum
+from layout.measure import exact_text
+from layout.part import Part
+from layout.piece import Piece
+from layout.settings import Setting, settings
+from layout.stock.cut_list import Row, cut_list
+
+FORMAT = 1
+
+
+def numbers(piece: Piece, findings: tuple[Finding, ...]) -> dict[str, Any]:
+    """Everything worked out of a piece, ready for json.dumps."""
+    return {
+        "format": FORMAT,
+        "piece": piece.name,
+        "rule": str(piece.rule),
+        "parts": [_part(part) for part in piece.parts],
+        "cuts": [_cut(cut) for cut in piece.cuts],
+        "marks": [_mark(mark) for mark in piece.marks],
+        "settings": [_setting(setting) for setting in settings(piece.marks)],
+        "sums": [_sum(sum_) for sum_ in piece.sums],
+        "checks": [_finding(finding) for finding in findings],
+        "cut_list": [_row(row) for row in cut_list(piece)],
+    }
+
+
+def _spot(values: tuple[Fraction, ...]) -> list[str]:
+    return [exact_text(value) for value in values]
+
+
+def _part(part: Part) -> dict[str, Any]:
+    placement = part.placement
+    return {
+        "id": part.id,
+        "name": part.name,
+        "hand": part.hand,
+        "timber": part.timber,
+        "length": exact_text(part.length),
+        "width": exact_text(part.width),
+        "thickness": exact_text(part.thickness),
+        "origin": _spot(placement.origin),
+        "axes": {"L": placement.L, "W": placement.W, "T": placement.T},
+    }
+
+
+def _cut(cut: Cut) -> dict[str, Any]:
+    named = {"part": cut.part, "joint": cut.joint, "role": cut.role}
+    if isinstance(cut.shape, Hull):
+        return named | {"hull": [_spot(point) for point in cut.shape.points]}
+    bore = cut.shape
+    return named | {
+        "cylinder": {
+            "axis": bore.axis,
+            "centre": _spot(bore.centre),
+            "radius": exact_text(bore.radius),
+            "from": exact_text(bore.start),
+            "to": exact_text(bore.end),
+        }
+    }
+
+
+def _mark(mark: Mark) -> dict[str, Any]:
+    told: dict[str, Any] = {
+        "part": mark.part,
+        "joint": mark.joint,
+        "face": mark.face,
+        "tool": mark.tool,
+        "role": mark.role,
+        "from": mark.source,
+        "distance": exact_text(mark.distance),
+    }
+    if mark.line is not None:
+        told["line"] = [_spot(spot) for spot in mark.line]
+    if mark.point is not None:
+        told["point"] = _spot(mark.point)
+    if mark.diameter is not None:
+        told["diameter"] = exact_text(mark.diameter)
+    return told
+
+
+def _setting(setting: Setting) -> dict[str, Any]:
+    return {
+        "number": setting.number,
+        "tool": setting.tool,
+        "from": setting.source,
+        "distance": exact_text(setting.distance),
+        "second": None if setting.second is None else exact_text(setting.second),
+        "strikes": [
+            {
+                "part": s.part,
+                "face": s.face,
+                "from": s.source,
+                "role": s.role,
+                "count": s.count,
+            }
+            for s in setting.strikes
+        ],
+    }
+
+
+def _sum(sum_: Sum) -> dict[str, Any]:
+    return {
+        "name": sum_.full_name,
+        "part": sum_.part,
+        "terms": [
+            {
+                "label": term.label,
+                "sign": "+" if term.sign > 0 else "-",
+                "value": exact_text(term.value),
+            }
+            for term in sum_.terms
+        ],
+        "total": exact_text(sum_.total),
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "rule": finding.rule,
+        "level": finding.level,
+        "parts": list(finding.parts),
+        "text": finding.text,
+        "figures": {name: exact_text(value) for name, value in finding.figures},
+        "try": finding.cure,
+    }
+
+
+def _row(row: Row) -> dict[str, Any]:
+    return {
+        "name": row.name,
+        "count": row.count,
+        "timber": row.timber,
+        "thickness": exact_text(row.thickness),
+        "width": exact_text(row.width),
+        "length": exact_text(row.length),
+        "note": row.note,
+    }

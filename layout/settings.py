@@ -1,0 +1,80 @@
+"""Gauge lines grouped into settings: each stand of a gauge made once, struck everywhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from layout.mark import Mark
+from layout.part import Face
+
+GAUGES = ("mortise gauge", "marking gauge")
+
+# Shoulders are knifed before any gauge line (William Noyes, Handwork in Wood, 1910, ch. VII
+# no. 32). Then long lines, walls and cheeks, and last the lines that only bound a tenon's
+# width (common practice, no source).
+_LONG_LINES = {"rabbet", "rabbet lip", "near groove wall", "far groove wall"}
+_TENON_EDGES = {"tenon top", "tenon bottom"}
+_SOURCES = ("face side", "face edge")
+
+
+@dataclass(frozen=True)
+class Strike:
+    """What one setting strikes on one face of one part, from where, and how many such lines."""
+
+    part: str
+    face: Face
+    source: str
+    role: str
+    count: int
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One stand of one gauge, in mm from its stock; `second` is a mortise gauge's other point.
+
+    The stock bears on the face side for some lines and on the face edge for others; the stand
+    is the same, so it is one setting, and each strike says which. `source` names both.
+    """
+
+    number: int
+    tool: str
+    source: str
+    distance: Fraction
+    second: Fraction | None
+    strikes: tuple[Strike, ...]
+    marks: tuple[Mark, ...]
+
+
+_Key = tuple[str, Fraction, Fraction | None]
+
+
+def settings(marks: Iterable[Mark]) -> tuple[Setting, ...]:
+    """Every gauge line of a piece, grouped by stand, in the order to strike them."""
+    groups: dict[_Key, list[Mark]] = {}
+    for mark in marks:
+        if mark.tool in GAUGES:
+            near, far = mark.pair or (mark.distance, None)
+            groups.setdefault((mark.tool, near, far), []).append(mark)
+
+    def order(key: _Key) -> tuple[int, int, int, Fraction, Fraction]:
+        tool, near, far = key
+        roles = {mark.role for mark in groups[key]}
+        rank = 0 if roles & _LONG_LINES else 2 if roles <= _TENON_EDGES else 1
+        first = min(_SOURCES.index(mark.source) for mark in groups[key])
+        return (rank, first, GAUGES.index(tool), near, far or near)
+
+    found = []
+    for number, key in enumerate(sorted(groups, key=order), start=1):
+        tool, near, far = key
+        struck: dict[tuple[str, Face, str, str], int] = {}
+        for mark in groups[key]:
+            at = (mark.part, mark.face, mark.source, mark.role)
+            struck[at] = struck.get(at, 0) + 1
+        strikes = tuple(Strike(*at, count) for at, count in struck.items())
+        sources = sorted({s.source for s in strikes}, key=_SOURCES.index)
+        found.append(
+            Setting(number, tool, " and ".join(sources), near, far, strikes, tuple(groups[key]))
+        )
+    return tuple(found)

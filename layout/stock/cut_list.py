@@ -1,0 +1,87 @@
+"""The cut list: every part at its finished size, tenons included, like parts on one row."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from layout.part import Part
+from layout.piece import Piece
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of the cut list; sizes in mm, `parts` the ids that it counts."""
+
+    name: str
+    count: int
+    timber: str
+    thickness: Fraction
+    width: Fraction
+    length: Fraction
+    note: str
+    parts: tuple[str, ...]
+    letter: str
+
+
+def cut_list(piece: Piece) -> tuple[Row, ...]:
+    """Rows in the order of the parts; parts alike in kind, timber and finished size share one."""
+    groups: dict[tuple[str, str, Fraction, Fraction, Fraction, str], list[Part]] = {}
+    for part in piece.parts:
+        key = (
+            part.kind,
+            part.timber,
+            part.length,
+            part.width,
+            part.thickness,
+            _base_name(piece, part),
+        )
+        groups.setdefault(key, []).append(part)
+    return tuple(
+        Row(
+            base,
+            len(parts),
+            timber,
+            thickness,
+            width,
+            length,
+            _note(piece, parts),
+            tuple(part.id for part in parts),
+            _letter(index),
+        )
+        for index, ((_, timber, length, width, thickness, base), parts) in enumerate(groups.items())
+    )
+
+
+def _letter(index: int) -> str:
+    """A, B, ... Z, AA, AB, ..."""
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def _base_name(piece: Piece, part: Part) -> str:
+    """The name in the maker's list, without the side."""
+    for one in piece.rails:
+        if one.rail.part.id == part.id:
+            return one.rail.choice.name
+    for panel in piece.panels:
+        if panel.part.id == part.id:
+            return panel.choice.name
+    return part.kind
+
+
+def _note(piece: Piece, parts: list[Part]) -> str:
+    hands = [part.hand for part in parts]
+    if any(hands):
+        left, right = hands.count("left"), hands.count("right")
+        return f"{left} left hand, {right} right hand"
+    tenons = {
+        one.size.length for one in piece.rails if one.rail.part.id in {part.id for part in parts}
+    }
+    if tenons:
+        return "length includes both tenons"
+    return ""

@@ -1,0 +1,223 @@
+"""Each check, seen to speak where it should and to keep silent where it should."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from layout.builds.frame import SIDES, LegChoice
+from layout.checks import check, meetings, panels, places, solids, sums, tenons, walls
+from layout.mark import Finding
+from layout.piece import Piece
+from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat, tenon
+
+
+def levels(p: Piece, rule: str) -> list[str]:
+    return [f.level for f in check(p) if f.rule == rule]
+
+
+def only(p: Piece, rule: str) -> Finding:
+    (found,) = [f for f in check(p) if f.rule == rule and f.level != "note"][:1]
+    return found
+
+
+def good() -> Piece:
+    return piece(frame(rail(), low_rail()), panel(seat(), "front under rail"))
+
+
+def test_a_sound_piece_has_notes_only() -> None:
+    assert {f.level for f in check(good())} == {"note"}
+
+
+def test_a_sum_that_the_parts_deny_is_a_stop() -> None:
+    p = good()
+    first = p.sums[0]
+    wrong = replace(first, total=first.total + inch("1/64"))
+    bent = replace(p, sums=(wrong, *p.sums[1:]))
+    assert levels(bent, sums.RULE) == ["stop"]
+    (found,) = [f for f in check(bent) if f.rule == sums.RULE]
+    assert dict(found.figures) == {"sum": first.total + inch("1/64"), "placed": first.total}
+
+
+def test_every_sum_objects_when_its_total_is_bent() -> None:
+    p = piece(frame(rail(), low_rail()), panel(seat(run="through"), "front under rail"))
+    for index, one in enumerate(p.sums):
+        bent = list(p.sums)
+        bent[index] = replace(one, total=one.total + 1)
+        assert levels(replace(p, sums=tuple(bent)), sums.RULE) == ["stop"], one.full_name
+
+
+def test_every_sum_adds_up() -> None:
+    for one in good().sums:
+        assert sum((t.sign * t.value for t in one.terms), Fraction(0)) == one.total
+
+
+@pytest.mark.parametrize(
+    ("length", "level"), [("2 3/8", "stop"), ("2 1/4", "caution"), ("2", None)]
+)
+def test_tenon_longer_than_the_leg_allows(length: str, level: str | None) -> None:
+    # leg 2 1/2, room 1/8: 2 3/8 comes through, 2 1/4 leaves 1/8, 2 leaves 3/8; least 3/16
+    p = piece(frame(rail(tenon=tenon(length=inch(length)))))
+    assert set(levels(p, walls.DEPTH)) == ({level} if level else set())
+
+
+@pytest.mark.parametrize(("top", "level"), [("0", "stop"), ("1/8", "caution"), ("1/4", None)])
+def test_top_shoulder_gone(top: str, level: str | None) -> None:
+    p = piece(frame(rail(tenon=tenon(top_shoulder=inch(top)))))
+    assert set(levels(p, walls.TOP)) == ({level} if level else set())
+
+
+def test_thin_wall_outside_the_mortise() -> None:
+    p = piece(frame(rail(tenon=tenon(outer_shoulder=inch("1/8")))))
+    assert set(levels(p, walls.RULE)) == {"caution"}
+
+
+@pytest.mark.parametrize(
+    ("outer", "level"), [("7/16", "caution"), ("5/8", "stop"), ("3/8", None)]
+)
+def test_web_between_tenon_and_rabbet(outer: str, level: str | None) -> None:
+    # wood 7/8, tenon 3/8: web 7/8 - outer - 3/8 is 1/16, -1/8, 1/8
+    choice = tenon(outer_shoulder=inch(outer))
+    p = piece(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
+    assert set(levels(p, tenons.WEB)) == ({level} if level else set())
+
+
+def test_tenon_thicker_than_its_rail() -> None:
+    p = piece(frame(rail(tenon=tenon(thickness=inch("1 1/2")))))
+    assert levels(p, tenons.ROOM) == ["stop"]
+
+
+def test_groove_that_cuts_the_tenon() -> None:
+    grooved = seat(kind="groove", in_legs="groove")
+    choice = tenon(bottom_shoulder=inch("1/8"))
+    p = piece(frame(rail(tenon=choice), low_rail()), panel(grooved, "front under rail"))
+    assert "stop" in levels(p, tenons.GROOVE)
+
+
+# longest clear tenon = leg - (outer + thickness) - room: 2 1/2 - 3/4 - 1/8 = 1 5/8
+@pytest.mark.parametrize(
+    ("length", "level"),
+    [("1 3/4", "caution"), ("1 5/8", "caution"), ("1 3/8", None), ("2", "stop")],
+)
+def test_two_mortises_meeting_in_a_leg(length: str, level: str | None) -> None:
+    p = piece(frame(rail(sides=SIDES, tenon=tenon(length=inch(length)))))
+    assert set(levels(p, meetings.MORTISES)) == ({level} if level else set())
+
+
+def test_the_longest_tenon_to_try() -> None:
+    p = piece(frame(rail(sides=SIDES, tenon=tenon(length=inch("1 5/8")))))
+    # and least wall 3/16 besides: 1 5/8 - 3/16 = 1 7/16
+    assert "1 7/16 in" in only(p, meetings.MORTISES).cure
+
+
+def test_meeting_mortises_open_but_tenons_clear() -> None:
+    # mortise 1 7/8 deep reaches 1/8 past the neighbour's far wall, the tenon stops level with it
+    p = piece(frame(rail(sides=SIDES, tenon=tenon(length=inch("1 3/4")))))
+    found = only(p, meetings.MORTISES)
+    assert "open into each other" in found.text
+    assert dict(found.figures)["between the tenons"] == 0
+
+
+def test_rabbet_running_into_a_mortise() -> None:
+    # the tenon behind the rabbet's plane: 5/8 + 3/8 = 1 against 7/8, and no bottom shoulder
+    choice = tenon(outer_shoulder=inch("5/8"), bottom_shoulder=Fraction(0))
+    p = piece(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
+    assert "stop" in levels(p, meetings.SEATS)
+
+
+def test_two_rabbets_at_an_inside_corner_do_no_harm_until_one_takes_the_others_plane() -> None:
+    def cornered(leg: str) -> Piece:
+        rails = (rail(sides=SIDES), low_rail(sides=SIDES))
+        both = panel(seat(), "front under rail", "left under rail")
+        return piece(frame(*rails, leg=LegChoice(inch(leg), inch(leg))), both)
+
+    assert "stop" not in levels(cornered("2 1/2"), meetings.SEATS)
+    # plane at 7/8, lip 3/8: in a leg of 1 1/8 the other rabbet starts at 3/4
+    assert "stop" in levels(cornered("1 1/8"), meetings.SEATS)
+
+
+def test_rail_wider_than_the_leg_is_long() -> None:
+    p = piece(frame(rail(width=inch(31))))
+    assert levels(p, places.RULE) == ["stop"]
+
+
+def test_rails_over_one_another() -> None:
+    p = piece(frame(rail(), rail("other", below_top=inch(3))))
+    found = only(p, places.RULE)
+    assert dict(found.figures)["overlap"] == inch(1)
+
+
+def test_rail_proud_of_the_leg() -> None:
+    p = piece(frame(rail(set_in=inch("1 1/2"))))
+    assert levels(p, places.RULE) == ["caution"]
+
+
+@pytest.mark.parametrize("thickness", ["1 1/8", "1 1/4", "3"])
+def test_panel_as_thick_as_its_rail(thickness: str) -> None:
+    p = piece(
+        frame(rail(), low_rail()),
+        panel(seat(panel_thickness=inch(thickness)), "front under rail"),
+    )
+    assert "stop" in levels(p, panels.THICKNESS)
+
+
+def test_panel_thicker_than_its_rabbet() -> None:
+    thick = seat(panel_thickness=inch("1/4"), depth=inch("3/16"))
+    p = piece(frame(rail(), low_rail()), panel(thick, "front under rail"))
+    assert set(levels(p, panels.PLANE)) == {"caution"}
+
+
+def test_rabbet_that_misses_the_lower_rail() -> None:
+    thin = low_rail(thickness=inch("3/4"))
+    p = piece(frame(rail(), thin), panel(seat(), "front under rail"))
+    assert "stop" in levels(p, panels.PLANE)
+
+
+def test_lip_that_cuts_right_through() -> None:
+    p = piece(frame(rail(), low_rail()), panel(seat(lip=inch(4)), "front under rail"))
+    assert "stop" in levels(p, panels.LIP)
+
+
+def test_panel_that_can_slip_out() -> None:
+    p = piece(
+        frame(rail(), low_rail()), panel(seat(), "front under rail", room=inch("3/8"))
+    )
+    assert levels(p, panels.COVER) == ["stop"]
+
+
+def test_parts_in_one_place() -> None:
+    p = piece(frame(rail(), rail("other", below_top=inch(3))))
+    assert "stop" in levels(p, solids.RULE)
+    assert levels(good(), solids.RULE) == ["note"]
+
+
+def test_overlap_is_exact() -> None:
+    one = ((Fraction(0), Fraction(2)),) * 3
+    other = ((Fraction(1), Fraction(3)),) * 3
+    corner = ((Fraction(1), Fraction(2)),) * 3
+    assert solids.overlap(one, [], other, []) == corner
+    assert solids.overlap(one, [corner], other, []) is None
+    almost = (*corner[:2], (Fraction(1), Fraction(2) - Fraction(1, 10**9)))
+    shared = solids.overlap(one, [almost], other, [])
+    assert shared is not None
+    assert shared[2] == (Fraction(2) - Fraction(1, 10**9), Fraction(2))
+
+
+def test_set_in_is_said() -> None:
+    flush = [f.text for f in check(piece(frame(rail()))) if f.rule == "gauge settings of rail and leg"]
+    assert flush == ["the front rail is flush: 3/8 in and 3/4 in serve on rail and leg alike"]
+    behind = piece(frame(rail(set_in=inch("1/8"))))
+    told = [f.text for f in check(behind) if f.rule == "gauge settings of rail and leg"]
+    assert told == [
+        "the front rail is set in 1/8 in: 3/8 in and 3/4 in on the rail, 1/2 in and 7/8 in on the leg"
+    ]
+
+
+def test_settings_nearly_alike_are_pointed_out() -> None:
+    other = rail("other", sides=("back",), tenon=tenon(outer_shoulder=inch("25/64")))
+    p = piece(frame(rail(), other))
+    assert levels(p, "settings nearly alike") == ["note"]
+    far = rail("other", sides=("back",), tenon=tenon(outer_shoulder=inch("13/32")))
+    assert levels(piece(frame(rail(), far)), "settings nearly alike") == []
