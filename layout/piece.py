@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from layout.builds import frame as frames
-from layout.builds import pair
-from layout.builds import panel as panels
 from layout.builds.frame import FrameChoice, TenonedRail
 from layout.builds.opening import Opening
-from layout.builds.panel import FittedPanel, PanelChoice
 from layout.defaults import Unit
 from layout.errors import BadPiece, Where
 from layout.joints import seat, tenon
@@ -19,6 +17,9 @@ from layout.kit import Kit
 from layout.mark import Cut, Mark, Sum
 from layout.measure import Rule
 from layout.part import Part
+
+if TYPE_CHECKING:  # one tenon by itself starts faster without panels
+    from layout.builds.panel import FittedPanel, PanelChoice
 
 
 @dataclass(frozen=True)
@@ -75,6 +76,8 @@ class Piece:
 
 def work_out(choice: PieceChoice) -> Piece:
     """The whole piece from the maker's choices. BadPiece where no such piece can stand."""
+    from layout.builds import panel as panels
+
     frame = frames.stand(choice.frame)
     fitted = tuple(one for panel in choice.panels for one in panels.fit(panel, frame))
     _one_panel_each(fitted)
@@ -104,6 +107,8 @@ def work_out(choice: PieceChoice) -> Piece:
 
 def work_out_pair(choice: PieceChoice, seat_choice: seat.SeatChoice | None) -> Piece:
     """One rail between two legs, from the same choices; with a panel's seat if one is given."""
+    from layout.builds import pair
+
     frame = pair.stand(choice.frame)
     (rail,) = frame.rails
     set_in = rail.choice.set_in

@@ -13,7 +13,7 @@ from layout.builds.frame import Frame, FrameChoice, LongShoulder, StandingRail
 from layout.joints import seat, tenon
 from layout.joints.worked import Worked, together
 from layout.kit import Kit
-from layout.mark import Sum
+from layout.mark import Sum, Witness, face_of, low_of
 
 JOINT = "panel.seat"
 
@@ -58,7 +58,8 @@ def work_seat(
         first = standing.meetings[0].leg
         sums += seat.rail_sums(rail, "far edge", choice, size, set_in, leg_cuts[0], first)
         for meeting, cut in zip(standing.meetings, leg_cuts, strict=True):
+            wall = Witness(face_of(meeting.leg.id, "edge"), low_of(cut, "W"))
             sums += seat.leg_sums(
-                meeting.leg, cut, choice, size, rail, in_rail.cuts[0], set_in, face, "panel"
+                meeting.leg, choice, size, rail, in_rail.cuts[0], set_in, face, "panel", wall
             )
     return together([in_rail, *in_legs, Worked(sums=tuple(sums))])

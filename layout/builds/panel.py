@@ -16,7 +16,7 @@ from layout.joints import seat, tenon
 from layout.joints.worked import Worked, together
 from layout.kit import Kit
 from layout.mark import Cut, Sum, Witness, add, face_of, high_of, low_of
-from layout.part import Direction, Part, Placement, Point, piece_axis, sense
+from layout.part import Direction, Face, Part, Placement, Point, piece_axis, sense
 
 ZERO = Fraction(0)
 
@@ -192,7 +192,6 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
         if name in cuts and "upper" in cuts:
             sums += seat.leg_sums(
                 leg,
-                cuts[name],
                 choice,
                 size,
                 fitted.upper.part,
@@ -200,9 +199,46 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
                 fitted.upper.choice.set_in,
                 face,
                 fitted.part.name,
+                _edge_in_leg(fitted, leg, name),
             )
+            if choice.run == "stopped":
+                sums += _stop_sums(fitted, leg, leg_height, cuts)
     sums += _panel_sums(fitted, cuts)
     return together([*in_rails.values(), *in_legs.values(), Worked(sums=tuple(sums))])
+
+
+def _edge_in_leg(fitted: FittedPanel, leg: Part, side: str) -> Witness:
+    """From the leg's outside to the panel's edge in it, less the room left beyond that edge."""
+    along = fitted.upper.meetings[0].face
+    reference: Face = "edge" if along == "far edge" else "face"
+    near: Face = "edge" if fitted.choice.grain == "up" else "end A"
+    far: Face = "far edge" if fitted.choice.grain == "up" else "end B"
+    panel_edge = face_of(fitted.part.id, near if side == "left" else far)
+    return Witness(face_of(leg.id, reference), panel_edge, plus=-fitted.choice.room / 2)
+
+
+def _stop_sums(
+    fitted: FittedPanel, leg: Part, leg_height: Fraction, cuts: dict[str, Cut]
+) -> list[Sum]:
+    """Where the leg's seat stops; the rails' seats, where they stand, confirm it."""
+    lip, opening = fitted.size.lip, fitted.opening
+    ends = []
+    if "upper" in cuts:
+        ends.append(("seat top from end A", opening.high, -1, "upper rail", low_of, "upper"))
+    if "lower" in cuts:
+        ends.append(("seat bottom from end A", opening.low, +1, "lower rail", high_of, "lower"))
+    return [
+        add(
+            name,
+            leg.id,
+            Witness(face_of(leg.id, "end A"), surface(cuts[cut], "W")),
+            (+1, "leg length", leg_height),
+            (-1, f"{'bottom' if sign < 0 else 'top'} of the {rail} above the floor", height),
+            (sign, "lip", lip),
+            where=fitted.part.name,
+        )
+        for name, height, sign, rail, surface, cut in ends
+    ]
 
 
 def _panel_sums(fitted: FittedPanel, cuts: dict[str, Cut]) -> list[Sum]:

@@ -113,7 +113,7 @@ def _two_mortises(piece: Piece, leg: Part, one: _Entered, other: _Entered) -> li
             MORTISES,
             level,
             (leg.id,),
-            f"{text}, in the {leg.name}",
+            f"in the {leg.name}, {text}",
             (
                 ("web", web),
                 ("between the tenons", clear),
@@ -161,7 +161,7 @@ def _seat_and_mortise(
             SEATS,
             level,
             (leg.id,),
-            f"{text}, in the {leg.name}",
+            f"in the {leg.name}, {text}",
             (("web", web), ("least", least)),
             "make the lip less, the shoulder at that edge more, or move the tenon",
         )

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
-from layout.builds.panel import FittedPanel
 from layout.checks.words import said
 from layout.mark import Finding
 from layout.part import Part
 from layout.piece import Piece
+
+if TYPE_CHECKING:
+    from layout.builds.panel import FittedPanel
 
 THICKNESS = "panel against its rail"
 PLANE = "panel flat against the frame"

@@ -194,7 +194,6 @@ def work_leg(
 
 def leg_sums(
     leg: Part,
-    cut: Cut,
     choice: SeatChoice,
     size: SeatSizes,
     rail: Part,
@@ -202,9 +201,14 @@ def leg_sums(
     set_in: Fraction,
     face: Face,
     where: str,
+    lip_witness: Witness,
 ) -> list[Sum]:
-    """The leg's gauge line for the seat, confirmed by the rail's seat where it stands."""
+    """The leg's gauge lines for the seat, confirmed by the rail's seat where it stands.
+
+    `lip_witness` is what stands in the leg's lip: the panel's edge, or the seat's own wall.
+    """
     across = other_axis(face)
+    entry = FACE_NORMAL[face][0]
     reference: Face = "face" if across == "T" else "edge"
     start = size.plane - set_in
     witness = Witness(
@@ -218,7 +222,7 @@ def leg_sums(
         ]
     else:
         terms.append((+1, "groove from the rail's face side", start))
-    return [
+    sums = [
         add(
             f"{choice.in_legs} from the {reference_for(across)}",
             leg.id,
@@ -227,6 +231,18 @@ def leg_sums(
             where=where,
         )
     ]
+    if choice.in_legs == "rabbet":
+        sums.append(
+            add(
+                f"rabbet lip from the {reference_for(entry)}",
+                leg.id,
+                lip_witness,
+                (+1, "leg width" if entry == "W" else "leg thickness", leg.size(entry)),
+                (-1, "lip", size.lip),
+                where=where,
+            )
+        )
+    return sums
 
 
 def _opens_on(cut: Cut, leg: Part, rail: Part) -> Face:

@@ -1,0 +1,1 @@
+"""TOML in, a maker's choices out."""
