@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from fractions import Fraction
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from typing import Any, Literal
 
 from layout.measure import read_length
@@ -15,7 +15,8 @@ Unit = Literal["in", "mm"]
 
 @cache
 def _table() -> dict[str, dict[str, Any]]:
-    text = resources.files("layout").joinpath("defaults.toml").read_text(encoding="utf-8")
+    # beside this module; importlib.resources costs more than everything else here
+    text = Path(__file__).with_name("defaults.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
 
 

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from layout.defaults import Unit, default_lengths, default_ratio
 
 GaugeKind = Literal["mortise gauge", "marking gauge"]
 
 
-@dataclass(frozen=True)
-class Kit:
+class Kit(NamedTuple):
     """Chisel widths in mm, and whether both walls of a mortise are struck at once.
 
     `own` is False where the maker listed no chisels and the usual widths stand in.

@@ -5,9 +5,8 @@ All lengths are exact Fractions of a millimetre.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from layout.part import Axis, Face, Point
 
@@ -18,8 +17,7 @@ Tool = Literal[
 Level = Literal["stop", "caution", "note"]
 
 
-@dataclass(frozen=True)
-class Hull:
+class Hull(NamedTuple):
     """The convex hull of points in part coordinates (L, W, T)."""
 
     points: tuple[Point, ...]
@@ -31,8 +29,7 @@ class Hull:
         return min(values), max(values)
 
 
-@dataclass(frozen=True)
-class Cylinder:
+class Cylinder(NamedTuple):
     """A bored hole along a part axis; `centre` is given in the two other axes, in order."""
 
     axis: Axis
@@ -58,8 +55,7 @@ def box(
     return Hull(tuple((l, w, t) for l in along for w in across for t in through))  # noqa: E741
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(NamedTuple):
     """A volume taken out of a part; part, joint and role together name it."""
 
     part: str
@@ -73,8 +69,7 @@ class Cut:
         return (self.part, self.joint, self.role)
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(NamedTuple):
     """One line or point that the maker lays out on one face.
 
     `line` holds two (u, v) spots in the face's own two axes (part.FACE_AXES); a point has one
@@ -96,8 +91,7 @@ class Mark:
     pair: tuple[Fraction, Fraction] | None = None
 
 
-@dataclass(frozen=True)
-class Term:
+class Term(NamedTuple):
     """One row of a sum: +1 or -1, what it is, and its value in mm."""
 
     sign: int
@@ -105,8 +99,7 @@ class Term:
     value: Fraction
 
 
-@dataclass(frozen=True)
-class Surface:
+class Surface(NamedTuple):
     """A surface of a placed part that a sum can be checked against.
 
     Either one of the part's own six faces, or the low or high end of one of its cuts along a
@@ -135,8 +128,7 @@ def high_of(cut: Cut, axis: Axis) -> Surface:
     return Surface(cut.part, cut=cut.key, axis=axis, high=True)
 
 
-@dataclass(frozen=True)
-class Witness:
+class Witness(NamedTuple):
     """How the placed parts confirm a total: the distance between two surfaces, plus `plus`.
 
     It must not be the way the total was worked out: it measures the wood, where the parts
@@ -148,8 +140,7 @@ class Witness:
     plus: Fraction = Fraction(0)
 
 
-@dataclass(frozen=True)
-class Sum:
+class Sum(NamedTuple):
     """A worked addition with named terms, its total, and what in the placed parts confirms it.
 
     `where` names the neighbour that the size belongs to, where a part has several such sizes
@@ -183,13 +174,12 @@ def add(
     return Sum(name, part, rows, total, witness, where)
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(NamedTuple):
     """What a check found: the rule, how grave, the parts, the words, and the figures in mm."""
 
     rule: str
     level: Level
     parts: tuple[str, ...]
     text: str
-    figures: tuple[tuple[str, Fraction], ...] = field(default=())
+    figures: tuple[tuple[str, Fraction], ...] = ()
     cure: str = ""

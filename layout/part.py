@@ -7,9 +7,8 @@ Fractions of a millimetre.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Point = tuple[Fraction, Fraction, Fraction]
 Axis = Literal["L", "W", "T"]
@@ -52,8 +51,7 @@ def sense(direction: Direction) -> int:
     return 1 if direction[0] == "+" else -1
 
 
-@dataclass(frozen=True)
-class Placement:
+class Placement(NamedTuple):
     """Where part coordinates lie in the piece: an origin, and where L, W and T point.
 
     A placement may mirror; that is what makes left-hand and right-hand parts.
@@ -94,8 +92,7 @@ class Placement:
         return (swaps + flips) % 2 == 1
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(NamedTuple):
     """One board of the finished piece: finished sizes, tenons included, and its place.
 
     `hand` is "left", "right", or "" where the part has no mirror twin.

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from layout.builds import frame as frames
 from layout.builds.frame import FrameChoice, TenonedRail
@@ -22,8 +21,7 @@ if TYPE_CHECKING:  # one tenon by itself starts faster without panels
     from layout.builds.panel import FittedPanel, PanelChoice
 
 
-@dataclass(frozen=True)
-class PieceChoice:
+class PieceChoice(NamedTuple):
     """Everything the maker wrote."""
 
     name: str
@@ -35,11 +33,10 @@ class PieceChoice:
     frame: FrameChoice
     panels: tuple[PanelChoice, ...] = ()
     dual: bool = False
-    where: Where = field(default=Where(), compare=False)
+    where: Where = Where()
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(NamedTuple):
     """A piece worked out: parts where they stand, their cuts, marks and sums."""
 
     choice: PieceChoice

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from layout.mark import Mark
 from layout.part import Face
@@ -19,8 +19,7 @@ _TENON_EDGES = {"tenon top", "tenon bottom"}
 _SOURCES = ("face side", "face edge")
 
 
-@dataclass(frozen=True)
-class Strike:
+class Strike(NamedTuple):
     """What one setting strikes on one face of one part, from where, and how many such lines."""
 
     part: str
@@ -30,8 +29,7 @@ class Strike:
     count: int
 
 
-@dataclass(frozen=True)
-class Setting:
+class Setting(NamedTuple):
     """One stand of one gauge, in mm from its stock; `second` is a mortise gauge's other point.
 
     The stock bears on the face side for some lines and on the face edge for others; the stand

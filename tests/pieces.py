@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 from layout.builds.frame import FrameChoice, LegChoice, RailChoice
@@ -30,7 +29,7 @@ def tenon(**changes: Fraction | None) -> TenonChoice:
         web_least=inch("1/8"),
         thickness=inch("3/8"),
     )
-    return replace(usual, **changes)  # type: ignore[arg-type]
+    return usual._replace(**changes)  # type: ignore[arg-type]
 
 
 def rail(name: str = "rail", **changes: object) -> RailChoice:
@@ -44,7 +43,7 @@ def rail(name: str = "rail", **changes: object) -> RailChoice:
         tenon=tenon(),
         below_top=Fraction(0),
     )
-    return replace(usual, **changes)  # type: ignore[arg-type]
+    return usual._replace(**changes)  # type: ignore[arg-type]
 
 
 def frame(*rails: RailChoice, **changes: object) -> FrameChoice:
@@ -52,19 +51,19 @@ def frame(*rails: RailChoice, **changes: object) -> FrameChoice:
     usual = FrameChoice(
         inch(48), inch(24), inch(30), LegChoice(inch("2 1/2"), inch("2 1/2")), tuple(rails)
     )
-    return replace(usual, **changes)  # type: ignore[arg-type]
+    return usual._replace(**changes)  # type: ignore[arg-type]
 
 
 def seat(**changes: object) -> SeatChoice:
     """A 1/4 in panel in a rabbet 1/4 deep, lip 3/8, stopped in the legs."""
     usual = SeatChoice("rabbet", inch("1/4"), inch("3/8"), None, "rabbet", "stopped")
-    return replace(usual, **changes)  # type: ignore[arg-type]
+    return usual._replace(**changes)  # type: ignore[arg-type]
 
 
 def panel(seat_choice: SeatChoice, *openings: str, **changes: object) -> PanelChoice:
     """A panel with 1/16 in of room."""
     usual = PanelChoice("panel", openings, seat_choice, inch("1/16"), "up")
-    return replace(usual, **changes)  # type: ignore[arg-type]
+    return usual._replace(**changes)  # type: ignore[arg-type]
 
 
 def piece(frame_choice: FrameChoice, *panels: PanelChoice, **changes: object) -> Piece:
@@ -79,7 +78,7 @@ def piece(frame_choice: FrameChoice, *panels: PanelChoice, **changes: object) ->
         frame_choice,
         tuple(panels),
     )
-    return work_out(replace(usual, **changes))  # type: ignore[arg-type]
+    return work_out(usual._replace(**changes))  # type: ignore[arg-type]
 
 
 def low_rail(**changes: object) -> RailChoice:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 
 from layout.builds.frame import SIDES
 from layout.kit import usual_kit
@@ -32,7 +31,7 @@ def test_flush_rail_and_leg_share_one_stand_of_the_mortise_gauge() -> None:
 
 
 def test_marking_gauge_takes_one_line_at_a_time() -> None:
-    kit = replace(usual_kit("in"), gauge="marking gauge")
+    kit = usual_kit("in", "marking gauge")
     p = piece(frame(rail()), kit=kit)
     assert all(s.second is None for s in settings(p.marks))
     assert {inch("3/8"), inch("3/4")} <= {s.distance for s in settings(p.marks)}

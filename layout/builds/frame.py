@@ -8,9 +8,8 @@ top; a rail's end A is the left one seen from outside, its face edge the upper o
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from layout.builds.opening import Opening
 from layout.errors import BadPiece, Where
@@ -26,16 +25,14 @@ OPPOSITE: dict[Side, Side] = {"front": "back", "back": "front", "left": "right",
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True)
-class LegChoice:
+class LegChoice(NamedTuple):
     """A leg's section in mm: width seen from the front, thickness seen from the side."""
 
     width: Fraction
     thickness: Fraction
 
 
-@dataclass(frozen=True)
-class RailChoice:
+class RailChoice(NamedTuple):
     """One rail of the maker's list, in mm; it stands on every side named.
 
     Exactly one of `below_top` (of the leg, to the rail's top edge; 0 is flush) and
@@ -51,11 +48,10 @@ class RailChoice:
     below_top: Fraction | None = None
     above_floor: Fraction | None = None
     timber: str = ""
-    where: Where = field(default=Where(), compare=False)
+    where: Where = Where()
 
 
-@dataclass(frozen=True)
-class FrameChoice:
+class FrameChoice(NamedTuple):
     """Overall sizes over the legs in mm, the legs and the rails."""
 
     length: Fraction
@@ -64,11 +60,10 @@ class FrameChoice:
     leg: LegChoice
     rails: tuple[RailChoice, ...]
     timber: str = ""
-    where: Where = field(default=Where(), compare=False)
+    where: Where = Where()
 
 
-@dataclass(frozen=True)
-class StandingRail:
+class StandingRail(NamedTuple):
     """A rail in its place between two legs."""
 
     part: Part
@@ -83,8 +78,7 @@ class StandingRail:
         return self.top - self.choice.width
 
 
-@dataclass(frozen=True)
-class Frame:
+class Frame(NamedTuple):
     """A frame set up: its parts where they stand, and the openings between them."""
 
     choice: FrameChoice
@@ -93,8 +87,7 @@ class Frame:
     openings: tuple[Opening, ...]
 
 
-@dataclass(frozen=True)
-class SideView:
+class SideView(NamedTuple):
     """A side seen from outside: which way is right and inward, and the legs at its ends."""
 
     side: Side
@@ -257,16 +250,14 @@ def _openings(
     return tuple(found)
 
 
-@dataclass(frozen=True)
-class LongShoulder:
+class LongShoulder(NamedTuple):
     """On one side of the frame: the lip of a rabbet run through the legs, and its plane."""
 
     lip: Fraction
     plane: Fraction
 
 
-@dataclass(frozen=True)
-class TenonedRail:
+class TenonedRail(NamedTuple):
     """A standing rail with its tenon worked out."""
 
     rail: StandingRail

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from layout.part import Part
 
 
-@dataclass(frozen=True)
-class Opening:
+class Opening(NamedTuple):
     """A clear space seen from outside the piece, in mm.
 
     `width` and `height` are clear between the parts that bound it; `depth` runs from this

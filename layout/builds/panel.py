@@ -5,9 +5,8 @@ Cut size = opening + a lip on each side - room to fit.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from layout.builds.frame import Frame, LongShoulder, Side, StandingRail, part_id
 from layout.builds.opening import Opening
@@ -21,8 +20,7 @@ from layout.part import Direction, Face, Part, Placement, Point, piece_axis, sen
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True)
-class PanelChoice:
+class PanelChoice(NamedTuple):
     """A panel of the maker's list; one is made for every opening named. Lengths in mm."""
 
     name: str
@@ -31,11 +29,10 @@ class PanelChoice:
     room: Fraction
     grain: Literal["up", "across"]
     timber: str = ""
-    where: Where = field(default=Where(), compare=False)
+    where: Where = Where()
 
 
-@dataclass(frozen=True)
-class FittedPanel:
+class FittedPanel(NamedTuple):
     """One panel in its opening, and where its seat lies."""
 
     part: Part

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 
-from layout.checks.words import said
+from layout.checks.words import listed, said
 from layout.mark import Finding
+from layout.part import Part
 from layout.piece import Piece
 from layout.settings import GAUGES, settings
 
@@ -19,24 +21,32 @@ def findings(piece: Piece) -> list[Finding]:
 
 
 def _set_in(piece: Piece) -> list[Finding]:
-    found = []
+    """Rails alike in set-in and tenon are told once."""
+    alike: dict[tuple[Fraction, Fraction, Fraction], list[Part]] = {}
     for one in piece.rails:
-        set_in, size = one.rail.choice.set_in, one.size
-        far = size.outer + size.thickness
-        name = one.rail.part.name
-        rail = f"{said(piece, size.outer)} and {said(piece, far)}"
+        far = one.size.outer + one.size.thickness
+        key = (one.rail.choice.set_in, one.size.outer, far)
+        alike.setdefault(key, []).append(one.rail.part)
+    found = []
+    for (set_in, outer, far), parts in alike.items():
+        names = listed([part.name for part in parts])
+        verb = "is" if len(parts) == 1 else "are"
+        rail = f"{said(piece, outer)} and {said(piece, far)}"
         if set_in == 0:
-            text = f"the {name} is flush: {rail} serve on rail and leg alike"
+            text = f"the {names} {verb} flush: {rail} serve on rail and leg alike"
         else:
-            leg = f"{said(piece, set_in + size.outer)} and {said(piece, set_in + far)}"
-            text = f"the {name} is set in {said(piece, set_in)}: {rail} on the rail, {leg} on the leg"
+            leg = f"{said(piece, set_in + outer)} and {said(piece, set_in + far)}"
+            text = (
+                f"the {names} {verb} set in {said(piece, set_in)}: {rail} on the rail, "
+                f"{leg} on the leg"
+            )
         found.append(
             Finding(
                 SET_IN,
                 "note",
-                (one.rail.part.id,),
+                tuple(part.id for part in parts),
                 text,
-                (("set in", set_in), ("outer shoulder", size.outer), ("far cheek", far)),
+                (("set in", set_in), ("outer shoulder", outer), ("far cheek", far)),
             )
         )
     return found

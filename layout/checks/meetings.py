@@ -6,9 +6,9 @@ the leg less the far wall of the other mortise); no book prints it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
+from typing import NamedTuple
 
 from layout.checks.placed import apart, cut_box, gaps
 from layout.checks.words import said
@@ -23,8 +23,7 @@ SEATS = "seat clear of the joints"
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True)
-class _Entered:
+class _Entered(NamedTuple):
     """A mortise and the tenon that enters it."""
 
     cut: Cut

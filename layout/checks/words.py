@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from layout.measure import show
@@ -11,3 +12,8 @@ from layout.piece import Piece
 def said(piece: Piece, length: Fraction) -> str:
     """A length at the maker's rule with its unit, for the text of a finding."""
     return show(length, piece.rule).with_unit
+
+
+def listed(words: Sequence[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

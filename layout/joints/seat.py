@@ -7,9 +7,8 @@ the panel still drops in from behind after glue-up. A groove is as wide as the p
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from layout.joints.worked import Worked, axis_along, box_cut, other_axis, reference_for
 from layout.kit import Kit
@@ -20,8 +19,7 @@ SeatKind = Literal["rabbet", "groove"]
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True)
-class SeatChoice:
+class SeatChoice(NamedTuple):
     """What the maker chooses of a seat, lengths in mm.
 
     `lip` is how far the panel goes into the frame; `depth` that of a rabbet, from the back of
@@ -38,8 +36,7 @@ class SeatChoice:
     run: Literal["stopped", "through"]
 
 
-@dataclass(frozen=True)
-class SeatSizes:
+class SeatSizes(NamedTuple):
     """Where the seat lies, in mm: its plane behind the frame's outside face, and its end."""
 
     plane: Fraction

@@ -9,9 +9,8 @@ Handwork in Wood, 1910, ch. VII no. 33).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from layout.joints.worked import (
     Span,
@@ -43,8 +42,7 @@ End = Literal["A", "B"]
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True)
-class TenonChoice:
+class TenonChoice(NamedTuple):
     """What the maker chooses of a tenon, lengths in mm; None is worked out by `sizes`.
 
     `shoulder` stands for a top or bottom shoulder that the maker leaves open.
@@ -60,8 +58,7 @@ class TenonChoice:
     bottom_shoulder: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class SeatInRail:
+class SeatInRail(NamedTuple):
     """A panel's seat as the rail carries it.
 
     `edge` is the rail edge it is cut along, `start` how far from the face side it begins, `lip`
@@ -74,8 +71,7 @@ class SeatInRail:
     lip: Fraction
 
 
-@dataclass(frozen=True)
-class TenonSizes:
+class TenonSizes(NamedTuple):
     """One rail's tenon, worked out; all in mm, measured from the rail's face side and face edge.
 
     `wood` is the thickness that the seat leaves in front of it, `outer` and `inner` the
@@ -99,8 +95,7 @@ class TenonSizes:
     long_from: Fraction = ZERO
 
 
-@dataclass(frozen=True)
-class Meeting:
+class Meeting(NamedTuple):
     """One end of a rail against one face of a leg."""
 
     end: End

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from layout.mark import Cut, Hull, Mark, Sum, box
 from layout.part import AXES, FACE_AXES, Axis, Face, Part, piece_axis
@@ -12,8 +12,7 @@ from layout.part import AXES, FACE_AXES, Axis, Face, Part, piece_axis
 Span = tuple[Fraction, Fraction]
 
 
-@dataclass(frozen=True)
-class Worked:
+class Worked(NamedTuple):
     """Cuts, marks and sums, for both parts of a joint or for many joints together."""
 
     cuts: tuple[Cut, ...] = ()
@@ -31,7 +30,9 @@ def together(many: Iterable[Worked]) -> Worked:
     )
 
 
-def box_cut(part: Part, joint: str, role: str, along: Span, across: Span, through: Span) -> Cut | None:
+def box_cut(
+    part: Part, joint: str, role: str, along: Span, across: Span, through: Span
+) -> Cut | None:
     """A square-cornered cut by its reach along L, W and T (mm); None where it is empty."""
     if any(low >= high for low, high in (along, across, through)):
         return None
@@ -42,9 +43,9 @@ def carried(hull: Hull, from_part: Part, to_part: Part) -> Hull:
     """The same place in the piece, in another part's coordinates: how a tenon's size and stand
     reach the leg without being worked out a second time.
     """
-    return Hull(
-        tuple(to_part.placement.to_part(from_part.placement.to_piece(p)) for p in hull.points)
-    )
+    points = (to_part.placement.to_part(from_part.placement.to_piece(p)) for p in hull.points)
+    # in order, so that the same place carried from two sides is the same hull
+    return Hull(tuple(sorted(points)))
 
 
 def axis_along(part: Part, other: Part, axis: Axis) -> Axis:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from layout.part import Part
 from layout.piece import Piece
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(NamedTuple):
     """One row of the cut list; sizes in mm, `parts` the ids that it counts."""
 
     name: str

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -34,8 +33,8 @@ def test_a_sound_piece_has_notes_only() -> None:
 def test_a_sum_that_the_parts_deny_is_a_stop() -> None:
     p = good()
     first = p.sums[0]
-    wrong = replace(first, total=first.total + inch("1/64"))
-    bent = replace(p, sums=(wrong, *p.sums[1:]))
+    wrong = first._replace(total=first.total + inch("1/64"))
+    bent = p._replace(sums=(wrong, *p.sums[1:]))
     assert levels(bent, sums.RULE) == ["stop"]
     (found,) = [f for f in check(bent) if f.rule == sums.RULE]
     assert dict(found.figures) == {"sum": first.total + inch("1/64"), "placed": first.total}
@@ -45,8 +44,8 @@ def test_every_sum_objects_when_its_total_is_bent() -> None:
     p = piece(frame(rail(), low_rail()), panel(seat(run="through"), "front under rail"))
     for index, one in enumerate(p.sums):
         bent = list(p.sums)
-        bent[index] = replace(one, total=one.total + 1)
-        assert levels(replace(p, sums=tuple(bent)), sums.RULE) == ["stop"], one.full_name
+        bent[index] = one._replace(total=one.total + 1)
+        assert levels(p._replace(sums=tuple(bent)), sums.RULE) == ["stop"], one.full_name
 
 
 def test_every_sum_adds_up() -> None:

@@ -1,0 +1,191 @@
+"""Sheets onto paper: the packet and its separate kinds."""
+
+from __future__ import annotations
+
+import io
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+
+from layout.checks import check, stopped
+from layout.errors import BadRequest, Where
+from layout.mark import Finding
+from layout.paper.files import safe_name, write_all
+from layout.paper.pages import drawing_area
+from layout.paper.pdf import write_pdf
+from layout.paper.readback import prove
+from layout.paper.sizes import Paper, paper_named
+from layout.paper.svg import svg_text
+from layout.paper.tiles import lay_out
+from layout.piece import Piece, work_out
+from layout.piece_file.reader import read_piece
+from layout.scene.strokes import Sheet
+
+ALL = ("drawing", "cut list", "sums", "checks", "card", "sticks", "templates")
+FORMATS = ("pdf", "svg")
+FILE_ENDINGS = {("card",): "cards", ("sticks",): "sticks", ("templates",): "templates"}
+
+Area = tuple[Fraction, Fraction]
+
+
+def write_packet(
+    path: Path,
+    kinds: tuple[str, ...],
+    out: Path,
+    paper: str | None,
+    formats: str,
+    card: str | None,
+) -> int:
+    """Write these kinds of sheets of a piece file; 1 where a check says stop."""
+    piece = work_out(read_piece(path))
+    findings = check(piece)
+    write_sheets(piece, findings, kinds, out, paper, formats, card)
+    return int(stopped(findings))
+
+
+def write_sheets(
+    piece: Piece,
+    findings: tuple[Finding, ...],
+    kinds: tuple[str, ...],
+    out: Path,
+    paper: str | None,
+    formats: str,
+    card: str | None,
+    quiet: bool = False,
+) -> None:
+    """Draw, lay out, write and read back; says on standard error what was written."""
+    wanted = _formats(formats)
+    page = paper_named(paper or ("letter" if piece.choice.unit == "in" else "A4"))
+    with _progress(quiet) as step:
+        sheets = list(_sheets(piece, findings, kinds, page, card, step))
+        if stopped(findings):
+            sheets = [replace(s, subject=f"STOP, see the checks. {s.subject}") for s in sheets]
+        stem = safe_name(piece.name)
+        ending = FILE_ENDINGS.get(kinds)
+        stem = f"{stem}-{ending}" if ending else stem
+        files: dict[Path, bytes] = {}
+        told = []
+        if "pdf" in wanted:
+            step("laying out pages")
+            pages = lay_out(sheets, page, piece.name)
+            step("writing the PDF")
+            buffer = io.BytesIO()
+            write_pdf(pages, piece.name, buffer)
+            data = buffer.getvalue()
+            step("reading the PDF back")
+            proof = prove(pages, data)
+            files[out / f"{stem}.pdf"] = data
+            told.append(
+                f"{out / f'{stem}.pdf'}: {len(pages)} pages, {page.name}; "
+                f"{proof.lines} lines read back, the worst {proof.worst_mm:.6f} mm off"
+            )
+        if "svg" in wanted:
+            step("writing the SVGs")
+            folder = out / f"{stem}-svg"
+            for number, sheet in enumerate(sheets, start=1):
+                name = f"{number:02d}-{safe_name(sheet.name)}.svg"
+                files[folder / name] = svg_text(sheet, piece.name).encode("utf-8")
+            told.append(f"{folder}: {len(sheets)} drawings at full size")
+        step("putting the files in place")
+        write_all(files)
+    if quiet:
+        return
+    for line in told:
+        print(line)
+    if stopped(findings):
+        print("a check says STOP: see the checks before you cut", file=sys.stderr)
+    else:
+        print("print at 100 %, then measure the bars on the first page")
+
+
+def _formats(formats: str) -> set[str]:
+    wanted = {word.strip() for word in formats.split(",")}
+    for word in sorted(wanted):
+        if word not in FORMATS:
+            raise BadRequest(
+                f"'{word}' is no format", "write pdf, svg or pdf,svg", Where(key="--formats")
+            )
+    return wanted
+
+
+def _sheets(
+    piece: Piece,
+    findings: tuple[Finding, ...],
+    kinds: tuple[str, ...],
+    page: Paper,
+    card: str | None,
+    step: Callable[[str], None],
+) -> Iterator[Sheet]:
+    """The sheets of each kind, in the order of the packet."""
+    from layout.sheets.card import CARD_SIZES, cards
+    from layout.sheets.drawing import drawing_sheets
+    from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
+    from layout.sheets.stick import sticks
+    from layout.sheets.template import templates
+
+    card_name = card or ("index" if piece.choice.unit == "in" else "A6")
+    if card_name not in CARD_SIZES:
+        raise BadRequest(
+            f"there is no card '{card_name}'",
+            f"one of {', '.join(CARD_SIZES)}",
+            Where(key="--card"),
+        )
+    upright, lying = _area(page, False), _area(page, True)
+    draw: dict[str, Callable[[], tuple[Sheet, ...]]] = {
+        "drawing": lambda: drawing_sheets(piece, lying),
+        "cut list": lambda: cut_list_sheets(piece, upright),
+        "sums": lambda: sum_sheets(piece, findings, upright),
+        "checks": lambda: check_sheets(piece, findings, upright),
+        "card": lambda: cards(piece, CARD_SIZES[card_name], upright),
+        "sticks": lambda: sticks(piece),
+        "templates": lambda: templates(piece),
+    }
+    for kind in kinds:
+        step(f"drawing: {kind}")
+        yield from draw[kind]()
+
+
+def _area(page: Paper, landscape: bool) -> Area:
+    area = drawing_area(page, landscape)
+    return (area.width, area.height)
+
+
+@contextmanager
+def _progress(quiet: bool) -> Iterator[Callable[[str], None]]:
+    """A bar on the terminal once the work has taken a second; nothing when it is quicker."""
+    started = time.monotonic()
+    if quiet or not sys.stderr.isatty():
+        yield lambda words: None
+        return
+    bars: list[object] = []
+
+    def step(words: str) -> None:
+        if not bars and time.monotonic() - started < 1:
+            return
+        from rich.console import Console
+        from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+        if not bars:
+            bar = Progress(
+                BarColumn(),
+                TextColumn("{task.description}"),
+                TimeElapsedColumn(),
+                console=Console(stderr=True),
+                transient=True,
+            )
+            bar.start()
+            bar.add_task(words, total=None)
+            bars.append(bar)
+        current = bars[0]
+        assert isinstance(current, Progress)
+        current.update(current.task_ids[0], description=words)
+
+    try:
+        yield step
+    finally:
+        for bar in bars:
+            bar.stop()  # type: ignore[attr-defined]

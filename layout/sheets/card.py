@@ -1,0 +1,172 @@
+"""The gauge card: one card a setting, with its figure, a section, and what it strikes."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from layout.mark import Mark
+from layout.piece import Piece
+from layout.scene.lettering import wrap
+from layout.scene.strokes import Pen, Sheet, Stroke, moved
+from layout.settings import Setting, settings
+from layout.sheets import section as sections
+from layout.sheets.easel import LABEL, NOTE, ZERO, Easel, mm
+from layout.sheets.struck import struck
+
+ROW = mm("4.4")
+
+
+class CardSize(NamedTuple):
+    """A card lying on its long side, in mm."""
+
+    name: str
+    width: Fraction
+    height: Fraction
+
+
+CARD_SIZES = {
+    "index": CardSize("index", mm(127), mm("76.2")),
+    "A6": CardSize("A6", mm(148), mm(105)),
+}
+
+def cards(piece: Piece, size: CardSize, area: tuple[Fraction, Fraction]) -> tuple[Sheet, ...]:
+    """Pages of cards with cut lines, as many to a page as fit its drawing area (mm)."""
+    drawn = [
+        strokes
+        for setting in settings(piece.marks)
+        for strokes in _card(piece, setting, len(settings(piece.marks)), size)
+    ]
+    across = max(1, int(area[0] // size.width))
+    down = max(1, int(area[1] // size.height))
+    pages = []
+    per_page = across * down
+    for first in range(0, len(drawn), per_page):
+        board = Easel(piece.rule)
+        for index, strokes in enumerate(drawn[first : first + per_page]):
+            row, column = divmod(index, across)
+            x = column * size.width
+            y = area[1] - (row + 1) * size.height
+            board.put(moved(stroke, x, y) for stroke in strokes)
+            board.rectangle((x, y), (x + size.width, y + size.height), Pen.HIDDEN)
+        pages.append(
+            Sheet(
+                "Gauge card",
+                "every setting once, in this order, after the knife; cut along the dashes",
+                board.scene(*area),
+                "page",
+                scale="cards 1:1",
+            )
+        )
+    return tuple(pages)
+
+
+def _card(piece: Piece, setting: Setting, of: int, size: CardSize) -> list[list[Stroke]]:
+    """A setting's card, and further ones where it strikes more than one card can say."""
+    text_width = size.width / 3
+    entries: list[list[str]] = [
+        wrap(entry.words(piece), NOTE, text_width - mm(10), False)
+        for entry in struck(piece, setting)
+    ]
+    top = size.height - mm(14)
+    room = int((top - mm(4)) // ROW)
+    loads: list[list[list[str]]] = [[]]
+    for lines in entries:
+        used = sum(len(one) for one in loads[-1])
+        if loads[-1] and used + len(lines) > room:
+            loads.append([])
+        loads[-1].append(lines)
+    drawn = []
+    for index, load in enumerate(loads):
+        board = Easel(piece.rule)
+        _heading(board, piece, setting, of, size, index)
+        _figures(board, setting, size)
+        _sections(board, piece, setting, size)
+        y = top
+        x = size.width - text_width
+        for lines in load:
+            board.tick_box((x, y - LABEL), LABEL)
+            for line in lines:
+                board.text((x + mm("5.5"), y - NOTE - mm("0.5")), line)
+                y -= ROW
+            y -= mm("1.5")
+        drawn.append(board.strokes)
+    return drawn
+
+
+def _lengths(setting: Setting) -> list[Fraction]:
+    """What the gauge is set to: one distance, or a mortise gauge's two."""
+    return [setting.distance] + ([setting.second] if setting.second is not None else [])
+
+
+def _heading(
+    board: Easel, piece: Piece, setting: Setting, of: int, size: CardSize, index: int
+) -> None:
+    y = size.height - mm(8)
+    more = ", continued" if index else ""
+    board.text((mm(5), y), f"Setting {setting.number} of {of}{more}", LABEL, bold=True)
+    board.text(
+        (size.width - mm(5), y), piece.name, LABEL, "right", room=size.width / 2 - mm(8)
+    )
+    board.line((mm(5), y - mm(2)), (size.width - mm(5), y - mm(2)), Pen.NARROW)
+
+
+def _figures(board: Easel, setting: Setting, size: CardSize) -> None:
+    """The left third: the figure to set, as large as it can be read across the bench."""
+    third = size.width / 4 - mm(2)
+    lengths = _lengths(setting)
+    height = mm(14) if len(lengths) == 1 else mm(11)
+    while height > mm(6) and max(board.figure_width(x, height, True) for x in lengths) > third:
+        height -= mm(1)
+    step = (size.height - mm(26)) / len(lengths)
+    for index, length in enumerate(lengths):
+        y = size.height - mm(12) - step * (index + Fraction(1, 2)) - height / 2
+        board.figure((mm(6), y), length, height, bold=True)
+    board.text((mm(6), mm(10)), setting.tool, LABEL, bold=True)
+    unit = "inches" if board.rule.unit == "in" else "millimetres"
+    board.text((mm(6), mm("5.5")), unit)
+
+
+def _sections(board: Easel, piece: Piece, setting: Setting, size: CardSize) -> None:
+    """The middle third: a section for each kind of part, the gauge drawn as an arrow."""
+    chosen: dict[tuple[str, str], Mark] = {}
+    for mark in setting.marks:
+        if mark.face not in ("end A", "end B"):
+            chosen.setdefault((piece.part(mark.part).kind, mark.source), mark)
+    picks = list(chosen.values())[:2]
+    left = size.width / 4 + mm(12)
+    width = size.width * 5 / 12 - mm(12)
+    height = (size.height - mm(13)) / len(picks)
+    for index, mark in enumerate(picks):
+        part = piece.part(mark.part)
+        struck_from_edge = mark.source == "face edge"
+        below = mm(4) + 4 * len(_lengths(setting)) if struck_from_edge else ZERO
+        room = (width - mm(17), height - mm(8) - below)
+        scale = sections.fitting_scale(part, *room)
+        top = size.height - mm(11) - height * index - mm(6)
+        along = sum((spot[0] for spot in mark.line or ()), ZERO) / 2
+        drawn = sections.draw(board, piece, part, along, (left + mm(4), top), scale)
+        _gauge(board, drawn, mark, setting)
+        ratio = "1:1" if scale == 1 else f"1:{scale.denominator}"
+        board.text((left + mm(4), top + mm(1)), f"{part.kind} {ratio}")
+
+
+def _gauge(board: Easel, section: sections.Section, mark: Mark, setting: Setting) -> None:
+    """An arrow from the reference surface to each line that the setting strikes."""
+    lengths = _lengths(setting)
+    part = section.part
+    if mark.source == "face side":
+        x = section.right + mm(3)
+        board.line(section.spot(part.width, ZERO), (x + mm(2) + 4 * len(lengths), section.at[1]))
+        for index, length in enumerate(lengths):
+            foot = section.spot(part.width, length)
+            board.line(section.spot(ZERO, length), (x + mm(4) + 4 * index, foot[1]))
+            board.arrow((x + 4 * index, section.at[1]), (x + 4 * index, foot[1]))
+        return
+    y = section.foot - mm(3)
+    board.line(section.spot(ZERO, part.thickness), (section.at[0], y - mm(2) - 4 * len(lengths)))
+    for index, length in enumerate(lengths):
+        side = section.spot(length, part.thickness)
+        board.line(section.spot(length, ZERO), (side[0], y - mm(2) - 4 * index))
+        board.arrow((section.at[0], y - 4 * index), (side[0], y - 4 * index))
+

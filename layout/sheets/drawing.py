@@ -1,0 +1,191 @@
+"""A drawing of the whole: three views, part letters tied to the cut list.
+
+Third angle for inch pieces, first angle for metric ones (ISO 128-30 leaves the choice; the
+cone symbol says which).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import NamedTuple
+
+from layout.checks.placed import Box, part_box
+from layout.part import Part
+from layout.piece import Piece
+from layout.scene.strokes import Pen, Sheet, Spot
+from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
+from layout.stock.cut_list import cut_list
+
+# ISO 5455 for metric pieces; for inch ones the scales of a rule in quarters and twelfths.
+SCALES = {
+    "mm": tuple(Fraction(1, n) for n in (2, 5, 10, 20, 50, 100)),
+    "in": tuple(Fraction(1, n) for n in (2, 4, 8, 12, 16, 24, 48, 96)),
+}
+GAP = mm(20)
+LEAST_LETTERED = mm(10)  # a part drawn smaller than this has its letter in another view
+
+
+class View(NamedTuple):
+    """A view: which piece axes run right and up, which one is looked along, and from where.
+
+    `far_first` is True where greater coordinates along the line of sight lie further away.
+    """
+
+    name: str
+    across: int
+    up: int
+    sight: int
+    near_low: bool
+    flip: bool = False
+
+
+FRONT = View("from the front", 0, 2, 1, True)
+LEFT = View("from the left", 1, 2, 0, True, flip=True)
+RIGHT = View("from the right", 1, 2, 0, False)
+TOP = View("from above", 0, 1, 2, False)
+
+
+def drawing_sheets(piece: Piece, area: tuple[Fraction, Fraction]) -> tuple[Sheet, ...]:
+    """One page: the piece from the front, from the side and from above, with overall sizes."""
+    board = Easel(piece.rule)
+    boxes = {part.id: part_box(part) for part in piece.parts}
+    spans = [
+        (min(b[axis][0] for b in boxes.values()), max(b[axis][1] for b in boxes.values()))
+        for axis in range(3)
+    ]
+    length, depth, height = (high - low for low, high in spans)
+    third_angle = piece.rule.unit == "in"
+    room = (area[0] - GAP - mm(24), area[1] - GAP - mm(32))
+    scales = SCALES[piece.rule.unit]
+    scale = next(
+        (
+            s
+            for s in scales
+            if (length + depth) * s <= room[0] and (height + depth) * s <= room[1]
+        ),
+        scales[-1],
+    )
+    side = RIGHT if third_angle else LEFT
+    wide, deep, high = length * scale, depth * scale, height * scale
+    left = (area[0] - wide - deep - GAP) / 2
+    base = (area[1] - mm(12) - high - deep - GAP) / 2 + mm(2)
+    front_at = (left, base) if third_angle else (left, base + deep + GAP)
+    top_at = (left, base + high + GAP) if third_angle else (left, base)
+    side_at = (left + wide + GAP, front_at[1])
+    letters = {part: row.letter for row in cut_list(piece) for part in row.parts}
+    for view, at in ((FRONT, front_at), (side, side_at), (TOP, top_at)):
+        _view(board, piece, view, at, scale, boxes, spans, letters)
+    for origin, way in ((front_at, wide), (side_at, deep)):
+        y = origin[1] - mm(12)
+        for x in (origin[0], origin[0] + way):
+            board.line((x, origin[1] - mm(1)), (x, y - mm(2)), Pen.THIN)
+        board.dimension((origin[0], y), (origin[0] + way, y), way / scale)
+    x = front_at[0] - mm(10)
+    for y in (front_at[1], front_at[1] + high):
+        board.line((x - mm(2), y), (front_at[0] - mm(1), y), Pen.THIN)
+    board.dimension((x, front_at[1]), (x, front_at[1] + high), height)
+    board.text((ZERO, area[1] - mm(9)), piece.name, HEADING, bold=True, room=area[0] - mm(70))
+    angle = "third angle" if third_angle else "first angle"
+    ratio = f"1:{scale.denominator}"
+    board.text((area[0] - mm(32), area[1] - mm(8)), f"{angle}, {ratio}", LABEL, "right")
+    _cone(board, (area[0] - mm(28), area[1] - mm(7)), third_angle)
+    board.text((ZERO, area[1] - mm(14)), "letters as in the cut list", NOTE)
+    return (
+        Sheet(
+            "The whole",
+            "overall sizes and part letters",
+            board.scene(*area),
+            "page",
+            scale=ratio,
+        ),
+    )
+
+
+def _view(
+    board: Easel,
+    piece: Piece,
+    view: View,
+    at: Spot,
+    scale: Fraction,
+    boxes: dict[str, Box],
+    spans: list[tuple[Fraction, Fraction]],
+    letters: dict[str, str],
+) -> None:
+    """One view: what lies nearest hides what lies behind it, whole outlines at a time."""
+
+    def spot(across: Fraction, up: Fraction) -> Spot:
+        low, high = spans[view.across]
+        x = high - across if view.flip else across - low
+        y = up - spans[view.up][0]
+        return (at[0] + x * scale, at[1] + y * scale)
+
+    def nearness(part: Part) -> Fraction:
+        low, high = boxes[part.id][view.sight]
+        return low if view.near_low else -high
+
+    ordered = sorted(piece.parts, key=nearness, reverse=True)
+    for part in ordered:
+        box = boxes[part.id]
+        a = spot(box[view.across][0], box[view.up][0])
+        b = spot(box[view.across][1], box[view.up][1])
+        low = (min(a[0], b[0]), min(a[1], b[1]))
+        high = (max(a[0], b[0]), max(a[1], b[1]))
+        board.rectangle(low, high, Pen.WIDE, "white")
+    seen: set[tuple[Spot, str]] = set()
+    for part in reversed(ordered):
+        box = boxes[part.id]
+        middle = spot(
+            (box[view.across][0] + box[view.across][1]) / 2,
+            (box[view.up][0] + box[view.up][1]) / 2,
+        )
+        longest = max(box[axis][1] - box[axis][0] for axis in (view.across, view.up)) * scale
+        if longest < LEAST_LETTERED or any(_near(middle, other) for other, _ in seen):
+            continue
+        if not _is_seen(part, ordered, boxes, view):
+            continue
+        seen.add((middle, letters[part.id]))
+    for middle, letter in sorted(seen):
+        board.circle(middle, mm("2.6"), Pen.THIN)
+        board.text((middle[0], middle[1] - mm("1.25")), letter, NOTE, "middle", bold=True)
+    board.text((at[0], at[1] - mm(5)), view.name, NOTE)
+
+
+def _near(one: Spot, other: Spot) -> bool:
+    return abs(one[0] - other[0]) < mm(6) and abs(one[1] - other[1]) < mm(6)
+
+
+def _is_seen(part: Part, ordered: Iterable[Part], boxes: dict[str, Box], view: View) -> bool:
+    """True where nothing nearer covers the middle of the part."""
+    box = boxes[part.id]
+    middle = [(box[axis][0] + box[axis][1]) / 2 for axis in (view.across, view.up)]
+    behind = True
+    for other in ordered:
+        if other.id == part.id:
+            behind = False
+            continue
+        if behind:
+            continue
+        span = boxes[other.id]
+        if all(
+            span[axis][0] <= value <= span[axis][1]
+            for axis, value in zip((view.across, view.up), middle, strict=True)
+        ):
+            return False
+    return True
+
+
+def _cone(board: Easel, at: Spot, third_angle: bool) -> None:
+    """The cone symbol of the projection (ISO 128-30)."""
+    (x, y), small, large = at, mm("1.6"), mm(3)
+    rings = x + mm(4) if third_angle else x + mm(18)
+    cone = x + mm(10) if third_angle else x + mm(2)
+    for radius in (small, large):
+        board.circle((rings, y), radius, Pen.NARROW)
+    # seen from its small end at the left, both circles show: that view stands at the left in
+    # third angle, at the right in first
+    right = cone + mm(8)
+    corners = ((cone, y - small), (right, y - large), (right, y + large), (cone, y + small))
+    for a, b in zip(corners, corners[1:] + corners[:1], strict=True):
+        board.line(a, b, Pen.NARROW)
+    board.line((x - mm(1), y), (x + mm(23), y), Pen.CENTRE)

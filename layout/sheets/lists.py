@@ -1,0 +1,199 @@
+"""Lists on paper: the cut list, the sums and what the checks found, a page at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from fractions import Fraction
+from typing import NamedTuple
+
+from layout.mark import Finding
+from layout.piece import Piece
+from layout.scene.lettering import wrap
+from layout.scene.strokes import Pen, Sheet, moved
+from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
+from layout.sheets.sum_groups import SumGroup, disagreeing, sum_groups
+from layout.stock.cut_list import cut_list
+
+Area = tuple[Fraction, Fraction]
+ROW = mm(7)
+
+
+class Block(NamedTuple):
+    """Something that stays together on a page: how high it is, and how to draw it from its top."""
+
+    height: Fraction
+    draw: Callable[[Easel, Fraction, Fraction], None]
+
+
+def _paged(
+    piece: Piece, name: str, subject: str, blocks: Iterable[Block], area: Area, columns: int = 1
+) -> tuple[Sheet, ...]:
+    """Blocks down the columns of as many pages as they need."""
+    gutter = mm(8)
+    width = (area[0] - gutter * (columns - 1)) / columns
+    head = area[1] - mm(14)
+    pages: list[Easel] = []
+    column, y = columns, head
+    for block in blocks:
+        if not pages or y - block.height < 0:
+            column += 1
+            y = head
+        if not pages or column >= columns:
+            pages.append(Easel(piece.rule))
+            title = name if len(pages) == 1 else f"{name}, continued"
+            pages[-1].text((ZERO, area[1] - mm(9)), title, HEADING, bold=True)
+            unit = "inches" if piece.rule.unit == "in" else "millimetres"
+            pages[-1].text((area[0], area[1] - mm(9)), f"{unit}, shown to {piece.rule}", NOTE,
+                           "right")
+            column, y = 0, head
+        easel = Easel(piece.rule)
+        block.draw(easel, width, block.height)
+        x = column * (width + gutter)
+        pages[-1].put(moved(stroke, x, y - block.height) for stroke in easel.strokes)
+        y -= block.height
+    return tuple(
+        Sheet(name, subject, page.scene(*area), "page", scale="no scale") for page in pages
+    )
+
+
+def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
+    """The cut list: a box to tick, the count first, figures under each other."""
+    rows = cut_list(piece)
+    width = area[0]
+    columns = {
+        "thickness": width * Fraction(58, 100),
+        "width": width * Fraction(74, 100),
+        "length": width * Fraction(94, 100),
+    }
+
+    def header(board: Easel, width: Fraction, height: Fraction) -> None:
+        for x, words in ((mm(8), "count"), (mm(22), "part"), (width * Fraction(33, 100), "timber")):
+            board.text((x, mm(2)), words, NOTE)
+        for words, x in columns.items():
+            board.text((x, mm(2)), words, NOTE, "right")
+        board.line((ZERO, ZERO), (width, ZERO), Pen.WIDE)
+
+    def row_block(index: int) -> Block:
+        row = rows[index]
+        high = ROW * 2 if row.note else ROW + mm(3)
+
+        def draw(board: Easel, width: Fraction, height: Fraction) -> None:
+            y = height - ROW
+            board.tick_box((mm(1), y), LABEL)
+            board.text((mm(12), y), f"{row.count}", LABEL, "right", bold=True)
+            board.text((mm(16), y), row.letter, LABEL, bold=True)
+            name_room = width * Fraction(33, 100) - mm(24)
+            board.text((mm(22), y), row.name, LABEL, room=name_room)
+            board.text(
+                (width * Fraction(33, 100), y),
+                row.timber,
+                NOTE,
+                room=width * Fraction(16, 100),
+            )
+            for (_, x), value in zip(
+                columns.items(), (row.thickness, row.width, row.length), strict=True
+            ):
+                board.figure((x, y), value, LABEL, "right")
+            if row.note:
+                board.text((mm(22), y - mm("5.5")), row.note, NOTE)
+            if index % 3 == 2 or index == len(rows) - 1:
+                board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)
+
+        return Block(high, draw)
+
+    blocks = [Block(mm(7), header), *(row_block(index) for index in range(len(rows)))]
+    return _paged(piece, "Cut list", "finished sizes; tenons are in the lengths", blocks, area)
+
+
+def sum_sheets(piece: Piece, findings: tuple[Finding, ...], area: Area) -> tuple[Sheet, ...]:
+    """Every sum as one adds it with a pencil, and whether the placed parts agree."""
+    wrong = disagreeing(findings)
+    blocks = [
+        _sum_block(group, (group.first.part, group.first.total) not in wrong, area)
+        for group in sum_groups(piece)
+    ]
+    columns = 2 if area[0] < mm(230) else 3
+    return _paged(piece, "Sums", "every size that was worked out", blocks, area, columns)
+
+
+def _sum_block(group: SumGroup, agrees: bool, area: Area) -> Block:
+    columns = 2 if area[0] < mm(230) else 3
+    width = (area[0] - mm(8) * (columns - 1)) / columns
+    owners = wrap(group.owners, NOTE, width, False)
+    name = wrap(group.first.name, LABEL, width, True)
+    row = mm(8)
+    note = mm(4)
+    height = (
+        mm(6) * len(name) + note * len(owners) + row * (len(group.first.terms) + 1) + note + mm(7)
+    )
+
+    def draw(board: Easel, width: Fraction, height: Fraction) -> None:
+        y = height - mm(5)
+        for line in name:
+            board.text((ZERO, y), line, LABEL, bold=True)
+            y -= mm(6)
+        y += mm("1.2")
+        for line in owners:
+            board.text((ZERO, y), line, NOTE)
+            y -= note
+        y -= mm("2.5")
+        for term in group.first.terms:
+            sign = "+" if term.sign > 0 else "−"
+            board.text((mm(2), y), sign, LABEL)
+            board.text((mm(7), y), term.label, NOTE, room=width - mm(28))
+            board.figure((width - mm(2), y), term.value, LABEL, "right")
+            y -= row
+        board.line((width - mm(28), y + mm(5)), (width, y + mm(5)), Pen.NARROW)
+        board.line((width - mm(28), y + mm("4.2")), (width, y + mm("4.2")), Pen.NARROW)
+        y -= mm("1.4")
+        board.figure((width - mm(2), y), group.first.total, LABEL, "right", bold=True)
+        told = "the parts in place measure the same" if agrees else "THE PARTS IN PLACE DISAGREE"
+        board.text((ZERO, y - mm("0.5")), told, NOTE, bold=not agrees)
+
+    return Block(height, draw)
+
+
+_LEVEL_WORDS = {
+    "stop": "Stop: don't cut",
+    "caution": "Caution",
+    "note": "Note",
+}
+
+
+def check_sheets(piece: Piece, findings: tuple[Finding, ...], area: Area) -> tuple[Sheet, ...]:
+    """What the checks found, the gravest first."""
+    blocks = []
+    for level in ("stop", "caution", "note"):
+        here = [finding for finding in findings if finding.level == level]
+        if here:
+            blocks.append(_level_block(_LEVEL_WORDS[level], len(here)))
+            blocks += [_finding_block(finding, area[0]) for finding in here]
+    return _paged(piece, "Checks", "what was tried, and what was found", blocks, area)
+
+
+def _level_block(words: str, count: int) -> Block:
+    def draw(board: Easel, width: Fraction, height: Fraction) -> None:
+        board.text((ZERO, mm(3)), f"{words} ({count})", mm(5), bold=True)
+        board.line((ZERO, mm(1)), (width, mm(1)), Pen.WIDE)
+
+    return Block(mm(12), draw)
+
+
+def _finding_block(finding: Finding, width: Fraction) -> Block:
+    lines = wrap(finding.text, LABEL, width - mm(10), False)
+    cure = wrap(f"Try: {finding.cure}", NOTE, width - mm(10), False) if finding.cure else []
+    height = mm(6) * len(lines) + mm("4.2") * (len(cure) + 1) + mm(3)
+
+    def draw(board: Easel, width: Fraction, height: Fraction) -> None:
+        y = height - mm(5)
+        board.tick_box((mm(1), y), LABEL)
+        for line in lines:
+            board.text((mm(8), y), line, LABEL)
+            y -= mm(6)
+        y += mm("1.3")
+        board.text((mm(8), y), f"Rule: {finding.rule}", NOTE)
+        for line in cure:
+            y -= mm("4.2")
+            board.text((mm(8), y), line, NOTE)
+
+    return Block(height, draw)

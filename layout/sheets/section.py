@@ -1,0 +1,82 @@
+"""A part cut square across and looked at from end A: what every gauge line means.
+
+The face side lies on top and the face edge at the left, whatever the part's hand.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from layout.mark import Cut
+from layout.part import Part
+from layout.piece import Piece
+from layout.scene.strokes import Pen, Spot
+from layout.sheets.easel import ZERO, Easel, mm
+
+# A section only shows what a figure means, so it is as large as fits, at a whole ratio.
+SCALES = tuple(Fraction(1, n) for n in range(1, 51))
+
+
+class Section(NamedTuple):
+    """Where a section stands on the sheet: its upper left corner, its scale and its sizes."""
+
+    at: Spot
+    scale: Fraction
+    part: Part
+
+    def spot(self, w: Fraction, t: Fraction) -> Spot:
+        """A place (W, T) of the part, in mm on the sheet."""
+        return (self.at[0] + w * self.scale, self.at[1] - t * self.scale)
+
+    @property
+    def right(self) -> Fraction:
+        """The far edge, on the sheet."""
+        return self.spot(self.part.width, ZERO)[0]
+
+    @property
+    def foot(self) -> Fraction:
+        """The back, on the sheet."""
+        return self.spot(ZERO, self.part.thickness)[1]
+
+
+def waste_at(piece: Piece, part: Part, along: Fraction) -> list[Cut]:
+    """The cuts that a section at this distance from end A passes through."""
+    found = []
+    for cut in piece.cuts_of(part.id):
+        low, high = cut.shape.reach("L")
+        if low < along < high:
+            found.append(cut)
+    return found
+
+
+def draw(
+    board: Easel, piece: Piece, part: Part, along: Fraction, at: Spot, scale: Fraction
+) -> Section:
+    """The section with its waste hatched and its reference surfaces marked."""
+    section = Section(at, scale, part)
+    for cut in waste_at(piece, part, along):
+        (w0, w1), (t0, t1) = cut.shape.reach("W"), cut.shape.reach("T")
+        w0, w1 = max(w0, ZERO), min(w1, part.width)
+        t0, t1 = max(t0, ZERO), min(t1, part.thickness)
+        if w0 >= w1 or t0 >= t1:
+            continue
+        low, high = section.spot(w0, t1), section.spot(w1, t0)
+        board.hatch(low, high)
+        board.rectangle(low, high, Pen.NARROW)
+    board.rectangle(
+        section.spot(ZERO, part.thickness), section.spot(part.width, ZERO), Pen.WIDE
+    )
+    tail = section.spot(part.width * 3 / 4, ZERO)
+    board.face_mark(tail, mm(4))
+    edge = section.spot(ZERO, part.thickness / 2)
+    board.caret(edge, mm(2), "left")
+    return section
+
+
+def fitting_scale(part: Part, width: Fraction, height: Fraction) -> Fraction:
+    """The largest standard scale at which the section fits this space, in mm."""
+    for scale in SCALES:
+        if part.width * scale <= width and part.thickness * scale <= height:
+            return scale
+    return SCALES[-1]

@@ -1,0 +1,258 @@
+"""Sticks: full-size strips with every position along the length of a part."""
+
+from __future__ import annotations
+
+import itertools
+from fractions import Fraction
+from typing import NamedTuple
+
+from layout.mark import Mark
+from layout.measure import show
+from layout.part import FACES, Face, Part
+from layout.piece import Piece
+from layout.scene.lettering import fit, text_width
+from layout.scene.strokes import Pen, Polygon, Sheet
+from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
+from layout.sheets.groups import Group, like_parts, mark_ids
+
+HEIGHT = mm(36)
+MARGIN = mm(14)  # paper left beyond each end of the part
+TICK = mm(5)  # foot of a position's line that no label covers
+LABEL_FOOT = mm(6)
+LABEL_HEAD = mm(35)
+ROW = mm("4.1")  # from one role of a label to the next
+
+
+class Position(NamedTuple):
+    """A place along a part: how far from end A in mm, what it is, and the mark that it shows."""
+
+    at: Fraction
+    roles: tuple[str, ...]
+    mark: str
+
+
+def sticks(piece: Piece) -> tuple[Sheet, ...]:
+    """A strip for every distinct part, one for each face where its faces differ."""
+    ids = mark_ids(piece)
+    sheets = []
+    for group in like_parts(piece):
+        for faces, positions, zones in _strips(piece, group, ids):
+            sheets.append(_sheet(piece, group, faces, positions, zones))
+    return tuple(sheets)
+
+
+def _strips(
+    piece: Piece, group: Group, ids: dict[Mark, str]
+) -> list[tuple[str, list[Position], list[tuple[Fraction, Fraction]]]]:
+    """For each strip: which faces it serves, its positions, and the waste between lines."""
+    part = group.first
+    marks = [mark for mark in piece.marks_of(part.id) if _runs_across(mark)]
+    if not marks:
+        return [("length and width", _both_ways(part), [])]
+    if part.kind != "leg":
+        return [("all round", _positions(marks, ids), [])]
+    by_face: dict[Face, tuple[list[Position], list[tuple[Fraction, Fraction]]]] = {}
+    for face in FACES:
+        here = [mark for mark in marks if mark.face == face]
+        if here:
+            zones = [
+                cut.shape.reach("L")
+                for cut in piece.cuts_of(part.id)
+                if cut.role == "mortise" and any(mark.joint == cut.joint for mark in here)
+            ]
+            by_face[face] = (_positions(here, ids), zones)
+    merged: list[tuple[str, list[Position], list[tuple[Fraction, Fraction]]]] = []
+    for face, (positions, zones) in by_face.items():
+        seen = [(p.at, p.roles) for p in positions]
+        twin = next((m for m in merged if [(p.at, p.roles) for p in m[1]] == seen), None)
+        if twin is None:
+            merged.append((face, positions, zones))
+        else:
+            merged[merged.index(twin)] = (f"{twin[0]} and {face}", twin[1], twin[2])
+    return merged
+
+
+def _both_ways(part: Part) -> list[Position]:
+    """A part without joints of its own has its length and its width on one stick."""
+    if part.length == part.width:
+        return [Position(part.length, ("length and width",), "")]
+    sides = (Position(part.length, ("length",), ""), Position(part.width, ("width",), ""))
+    return sorted(sides, key=lambda side: side.at)
+
+
+def _runs_across(mark: Mark) -> bool:
+    """True for knife and pencil lines square across the length."""
+    return (
+        mark.line is not None
+        and mark.source == "end A"
+        and mark.line[0][0] == mark.line[1][0]
+        and mark.face not in ("end A", "end B")
+    )
+
+
+def _positions(marks: list[Mark], ids: dict[Mark, str]) -> list[Position]:
+    found: dict[Fraction, tuple[list[str], str]] = {}
+    for mark in sorted(marks, key=lambda m: m.distance):
+        roles, _ = found.setdefault(mark.distance, ([], ids[mark]))
+        if mark.role not in roles:
+            roles.append(mark.role)
+    return [Position(at, tuple(roles), name) for at, (roles, name) in found.items()]
+
+
+def _sheet(
+    piece: Piece,
+    group: Group,
+    faces: str,
+    positions: list[Position],
+    zones: list[tuple[Fraction, Fraction]],
+) -> Sheet:
+    part = group.first
+    board = Easel(piece.rule)
+    jointed = any(position.mark for position in positions)
+    everything = [*positions, Position(part.length, ("end B",), "")] if jointed else positions
+    start, stop = MARGIN, MARGIN + everything[-1].at
+
+    for low, high in zones:
+        board.hatch((start + low, ZERO), (start + high, TICK))
+    for position in everything[:-1]:
+        x = start + position.at
+        pencil = all(role.startswith("rail ") for role in position.roles)
+        board.line((x, ZERO), (x, HEIGHT), Pen.HIDDEN if pencil else Pen.WIDE, position.mark)
+    board.line((start, ZERO), (start, HEIGHT), Pen.WIDE)
+    board.line((stop, ZERO), (stop, HEIGHT), Pen.WIDE)
+    board.line((start, ZERO), (stop, ZERO), Pen.HEAVY)
+    board.line((start, HEIGHT), (stop, HEIGHT), Pen.NARROW)
+
+    taken = _labels(board, start, everything)
+    named = _names(board, group, faces, start, stop, taken)
+    board.text((start - mm(3), mm(4)), "end A", NAME, bold=True, turn=90)
+    if jointed:
+        board.text((stop + mm(3) + NAME, mm(4)), "end B", NAME, bold=True, turn=90)
+    spans = [
+        (min(low, start + position.at) - mm(2), max(high, start + position.at) + mm(2))
+        for (low, high), position in zip(taken, everything, strict=True)
+    ]
+    keep = tuple(sorted([*spans, *named]))
+    return Sheet(
+        f"Stick: {group.base}",
+        f"{faces}; {group.told()}; from end A along the reference edge",
+        board.scene(stop + MARGIN, HEIGHT),
+        "strip",
+        keep_whole=keep,
+    )
+
+
+def _labels(
+    board: Easel, start: Fraction, positions: list[Position]
+) -> list[tuple[Fraction, Fraction]]:
+    """A label beside every line, moved aside where lines stand close; returns what they cover."""
+    widths = [_label_width(board, position) for position in positions]
+    lefts = _spread(_wanted(start, positions, widths), widths)
+    covered = []
+    for position, left, width in zip(positions, lefts, widths, strict=True):
+        x = start + position.at
+        right = left + width
+        if left < x < right or not left - mm(2) <= x <= right + mm(2):
+            middle = left + width / 2
+            board.line((x, TICK), (middle, LABEL_FOOT + mm(1)), Pen.THIN)
+        board.strokes.append(
+            Polygon(
+                ((left, LABEL_FOOT), (right, LABEL_FOOT), (right, LABEL_HEAD), (left, LABEL_HEAD)),
+                None,
+                "white",
+            )
+        )
+        figure_space = _figure_space(board, position)
+        baseline = left + figure_space - (figure_space - LABEL) / 2
+        board.figure((baseline, LABEL_FOOT + mm(1)), position.at, LABEL, bold=True, turn=90)
+        for row, role in enumerate(position.roles, start=1):
+            words = fit(role, NOTE, LABEL_HEAD - LABEL_FOOT - mm(1), False)
+            at = (left + figure_space + ROW * row - mm("0.6"), LABEL_FOOT + mm(1))
+            board.text(at, words, NOTE, turn=90)
+        covered.append((left, right))
+    return covered
+
+
+def _wanted(
+    start: Fraction, positions: list[Position], widths: list[Fraction]
+) -> list[Fraction]:
+    """Where each label would like its left edge: right of its line where the next line leaves
+    room, else left of it where the line before does. The last one stands inside the part.
+    """
+    lines = [start + position.at for position in positions]
+    wanted = []
+    for index, (line, width) in enumerate(zip(lines, widths, strict=True)):
+        before = lines[index - 1] if index else start
+        after = lines[index + 1] if index + 1 < len(lines) else line
+        room = width + mm(2)
+        stays_left = after - line < room <= line - before or index + 1 == len(lines)
+        wanted.append(line - width - mm(1) if stays_left else line + mm(1))
+    return wanted
+
+
+def _label_width(board: Easel, position: Position) -> Fraction:
+    """A label is as wide as its figure is high, and a row of words for each role beside it."""
+    return _figure_space(board, position) + ROW * len(position.roles)
+
+
+def _figure_space(board: Easel, position: Position) -> Fraction:
+    shown = show(position.at, board.rule)
+    return LABEL * Fraction(19, 10) if shown.numerator else LABEL * Fraction(5, 4)
+
+
+def _spread(wanted: list[Fraction], widths: list[Fraction]) -> list[Fraction]:
+    """Left edges as near as they can be to where they are wanted, in order, not overlapping.
+
+    Labels that would overlap are pushed apart together, about the middle of where they want to
+    be, so that none wanders far from its line.
+    """
+    gap = mm("0.8")
+    blocks: list[tuple[Fraction, list[int]]] = []
+    for index, want in enumerate(wanted):
+        blocks.append((want, [index]))
+        while len(blocks) > 1:
+            (left, before), (right, after) = blocks[-2], blocks[-1]
+            reach = sum((widths[i] + gap for i in before), ZERO)
+            if left + reach <= right:
+                break
+            members = before + after
+            offset = ZERO
+            total = ZERO
+            for member in members:
+                total += wanted[member] - offset
+                offset += widths[member] + gap
+            blocks[-2:] = [(total / len(members), members)]
+    lefts = [ZERO] * len(wanted)
+    for left, members in blocks:
+        for member in members:
+            lefts[member] = left
+            left += widths[member] + gap
+    return lefts
+
+
+def _names(
+    board: Easel,
+    group: Group,
+    faces: str,
+    start: Fraction,
+    stop: Fraction,
+    taken: list[tuple[Fraction, Fraction]],
+) -> list[tuple[Fraction, Fraction]]:
+    """The part's name in every stretch that is free of labels; returns what the names cover."""
+    edges = sorted([(start, start), *taken, (stop, stop)])
+    title = group.base
+    below = f"{faces}; {group.told()}"
+    covered = []
+    need = max(text_width(title, NAME, True), text_width(below, NOTE, False)) + mm(8)
+    for (_, left), (right, _) in itertools.pairwise(edges):
+        # long stretches carry the name more than once, so that every page has it
+        room = right - left
+        count = int(room // mm(230)) + 1
+        for turn in range(count):
+            slot = left + room * turn / count
+            if room / count < need:
+                continue
+            board.text((slot + mm(4), mm(22)), title, NAME, bold=True)
+            board.text((slot + mm(4), mm(16)), below, NOTE)
+            covered.append((slot + mm(2), slot + need))
+    return covered
