@@ -102,7 +102,7 @@ def _setting(setting: Setting) -> dict[str, Any]:
                 "face": s.face,
                 "from": s.source,
                 "role": s.role,
-                "count": s.count,
+                "count": s.lines,
             }
             for s in setting.strikes
         ],

@@ -26,7 +26,7 @@ class Strike(NamedTuple):
     face: Face
     source: str
     role: str
-    count: int
+    lines: int
 
 
 class Setting(NamedTuple):

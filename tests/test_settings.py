@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 from layout.builds.frame import SIDES
 from layout.kit import usual_kit
 from layout.settings import settings
@@ -18,7 +17,7 @@ def test_each_stand_once_and_every_gauge_line_struck() -> None:
     stands = [(s.tool, s.distance, s.second) for s in made]
     assert len(stands) == len(set(stands))
     lines = [m for m in p.marks if m.tool in ("marking gauge", "mortise gauge")]
-    assert sum(strike.count for s in made for strike in s.strikes) == len(lines)
+    assert sum(strike.lines for s in made for strike in s.strikes) == len(lines)
     assert [s.number for s in made] == list(range(1, len(made) + 1))
 
 

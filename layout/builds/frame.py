@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from layout.builds.opening import Opening
+from layout.builds.opening import Opening, Side
 from layout.errors import BadPiece, Where
 from layout.joints import tenon
 from layout.joints.worked import Worked, together
@@ -19,7 +19,6 @@ from layout.kit import Kit
 from layout.mark import Sum, Witness, add, face_of, high_of, low_of
 from layout.part import Axis, Direction, Face, Part, Placement, Point
 
-Side = Literal["front", "back", "left", "right"]
 SIDES: tuple[Side, ...] = ("front", "back", "left", "right")
 OPPOSITE: dict[Side, Side] = {"front": "back", "back": "front", "left": "right", "right": "left"}
 ZERO = Fraction(0)
@@ -101,6 +100,11 @@ class SideView(NamedTuple):
     def across(self) -> Literal["X", "Y"]:
         """The piece axis along the rail."""
         return "X" if self.right[1] == "X" else "Y"
+
+
+def side_name(side: Side, name: str) -> str:
+    """A part's name: its side and its name in the maker's list, which may say the side already."""
+    return name if name.split()[0] == side else f"{side} {name}"
 
 
 def part_id(name: str) -> str:
@@ -186,7 +190,7 @@ def stand_rail(
         top = leg_height - choice.below_top
     else:
         top = (choice.above_floor or ZERO) + choice.width
-    name = f"{view.side} {choice.name}"
+    name = side_name(view.side, choice.name)
     # From the left leg's outside corner to the rail's end A: past the leg, back by the tenon.
     origin = _shift(
         view.left_leg.placement.origin,

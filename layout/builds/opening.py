@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from layout.part import Part
+
+Side = Literal["front", "back", "left", "right"]
 
 
 class Opening(NamedTuple):
@@ -18,7 +20,7 @@ class Opening(NamedTuple):
     """
 
     name: str
-    side: str
+    side: Side
     width: Fraction
     height: Fraction
     depth: Fraction

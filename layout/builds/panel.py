@@ -8,8 +8,14 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from layout.builds.frame import Frame, LongShoulder, Side, StandingRail, part_id
-from layout.builds.opening import Opening
+from layout.builds.frame import (
+    Frame,
+    LongShoulder,
+    StandingRail,
+    part_id,
+    side_name,
+)
+from layout.builds.opening import Opening, Side
 from layout.errors import BadPiece, Where
 from layout.joints import seat, tenon
 from layout.joints.worked import Worked, together
@@ -124,7 +130,7 @@ def _place(
         origin = (corner[0], corner[1], low + height)
         placement = Placement(origin, right, "-Z", inward)
         length, width = across, height
-    name = f"{opening.side} {choice.name}"
+    name = side_name(opening.side, choice.name)
     return Part(
         part_id(name),
         name,

@@ -11,7 +11,7 @@ from itertools import combinations
 from typing import NamedTuple
 
 from layout.checks.placed import apart, cut_box, gaps
-from layout.checks.words import said
+from layout.checks.words import at_most, said
 from layout.joints.tenon import joint_name
 from layout.joints.worked import other_axis
 from layout.mark import Cut, Finding, Level
@@ -100,10 +100,8 @@ def _two_mortises(piece: Piece, leg: Part, one: _Entered, other: _Entered) -> li
     if clear < 0:
         text = f"the tenons of the {pair} run {said(piece, -clear)} into each other"
     elif web < 0:
-        text = (
-            f"the mortises of the {pair} open into each other; their tenons clear by "
-            f"{said(piece, clear)}"
-        )
+        apart_by = f"clear by {said(piece, clear)}" if clear else "just touch"
+        text = f"the mortises of the {pair} open into each other; their tenons {apart_by}"
     else:
         left = "no wood" if web == 0 else f"only {said(piece, web)} of wood"
         text = f"{left} between the mortises of the {pair}; least {said(piece, least)}"
@@ -132,11 +130,11 @@ def _shorter(piece: Piece, leg: Part, one: _Entered, other: _Entered, least: Fra
             far_wall = neighbour.cut.shape.reach(entering.into)[1]
             longest = leg.size(entering.into) - far_wall - entering.room - least
             if longest > 0:
-                tries.append(f"{said(piece, longest)} for the {entering.rail}")
-    apart_ = "set the two rails at different heights"
+                tries.append(f"{at_most(piece, longest)} for the {entering.rail}")
+    instead = "set the two rails at different heights, or mitre the ends where they meet by hand"
     if not tries:
-        return apart_
-    return f"shorten one tenon (at most {' or '.join(tries)}), or {apart_}"
+        return instead
+    return f"shorten one tenon (at most {' or '.join(tries)}), {instead}"
 
 
 def _seat_and_mortise(

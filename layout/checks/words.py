@@ -14,6 +14,12 @@ def said(piece: Piece, length: Fraction) -> str:
     return show(length, piece.rule).with_unit
 
 
+def at_most(piece: Piece, length: Fraction) -> str:
+    """A limit at the maker's rule, rounded down: a size set to what is said keeps the limit."""
+    step = piece.rule.step_mm
+    return said(piece, length // step * step)
+
+
 def listed(words: Sequence[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

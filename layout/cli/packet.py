@@ -27,7 +27,11 @@ from layout.scene.strokes import Sheet
 
 ALL = ("drawing", "cut list", "sums", "checks", "card", "sticks", "templates")
 FORMATS = ("pdf", "svg")
-FILE_ENDINGS = {("card",): "cards", ("sticks",): "sticks", ("templates",): "templates"}
+FILE_ENDINGS: dict[tuple[str, ...], str] = {
+    ("card",): "cards",
+    ("sticks",): "sticks",
+    ("templates",): "templates",
+}
 
 Area = tuple[Fraction, Fraction]
 

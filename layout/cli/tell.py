@@ -87,7 +87,7 @@ def _settings(piece: Piece, console: Console) -> None:
             figures += f" and {said(piece, setting.second)}"
         for index, entry in enumerate(struck(piece, setting)):
             first = (f"{setting.number}", setting.tool, figures) if index == 0 else ("", "", "")
-            table.add_row(*(Text(word) for word in (*first, entry.words(piece), f"{entry.count}")))
+            table.add_row(*(Text(word) for word in (*first, entry.words(piece), f"{entry.lines}")))
     console.print(table)
 
 

@@ -62,18 +62,20 @@ _GLYPHS = {
 
 # -- the grammar
 
-_TYPED = "[0-9]+/[0-9]+"  # 3/8
-_GLYPH = f"(?:[{''.join(_GLYPHS)}]|⅟[0-9]+)"  # ⅜, or ⅟ with a denominator after it
+# (++ takes all the digits there are, so that a slip isn't looked for in half a number)
+_TYPED = "[0-9]+/[0-9]++"  # 3/8
+_GLYPH = f"(?:[{''.join(_GLYPHS)}]|⅟[0-9]++)"  # ⅜, or ⅟ with a denominator after it
 _PART = f"(?:{_TYPED}|{_GLYPH})"
 # 2.375, .5; 2, 2 3/8, 2-3/8, 2⅜, 2 ⅜, 2-⅜; 3/8, ⅜
 _NUMBER = f"(?:[0-9]*[.][0-9]+|[0-9]+(?:(?: +|-){_TYPED}|(?: *|-){_GLYPH})?|{_PART})"
-_UNIT = r"""(?:'|"|[^\W\d_]+[.]?)"""
+_UNIT = """(?:'|"|[A-Za-zµμ]+[.]?)"""  # both micro signs
 _LENGTH = re.compile(
     f"(?P<sign>-?)(?P<number>{_NUMBER})"
     f"(?: *(?P<unit>{_UNIT})"
     f"(?: *-? *(?P<number2>{_NUMBER}) *(?P<unit2>{_UNIT}))?)?"
 )
 _LAST_PART = re.compile(f"{_PART}$")
+_EXPONENT = re.compile("[0-9.][eE][+-]?[0-9]")
 _COUNT = re.compile("-?[0-9]+")
 
 # Why a text is no length, the likeliest reason first: pattern, what is wrong, what to do.
@@ -82,8 +84,7 @@ _SLIPS = tuple(
     for pattern, what, cure in (
         (f"^[^0-9⅟{''.join(_GLYPHS)}]*$", "has no number in it", _LIKE),
         ("°", "is an angle or a temperature, not a length", _LIKE),
-        ("_", "has an underscore in it", "write the digits without it"),
-        ("[0-9.][eE][+-]?[0-9]", "has an exponent", "write the number out"),
+        ("_", "has an underscore in it", "leave it out"),
         ("[+]", "has a plus sign in it", f"leave it out; {_LIKE}"),
         ("^- *-", "has two minus signs", "write one, or none"),
         ("/ *[0-9]+ */", "has more than one fraction bar", "write one fraction, like 2 3/8"),
@@ -98,8 +99,9 @@ _SLIPS = tuple(
             "write one fraction, and last, like 2 3/8",
         ),
         ("[0-9] +/|/ +[0-9]", "has spaces in its fraction", "write it close up, like 2 3/8"),
+        ("[0-9](?: +-|- +)", "has a space beside its hyphen", "write 2-3/8 close up, or 2 3/8"),
         (
-            "[0-9][ -]+[0-9]",
+            "[0-9][ -]+[0-9]+(?![0-9/])",
             "is two numbers side by side",
             "write a fraction like 2 3/8, a decimal like 2.375",
         ),
@@ -161,7 +163,8 @@ def read_count(written: object, least: int = 1, most: int = 200) -> int:
 def quoted(written: str | int | Decimal) -> str:
     """What the maker wrote, short enough for a message: text in quotes, a number bare."""
     if isinstance(written, str):
-        return f"'{written}'" if len(written) <= MOST_CHARACTERS else f"'{written[:20]}…'"
+        short = written if len(written) <= MOST_CHARACTERS else f"{written[:20]}…"
+        return "'" + "".join(char if char.isprintable() else " " for char in short) + "'"
     if isinstance(written, int) and abs(written) >= 10**MOST_DIGITS:
         return "this number"  # writing a very long one out takes long, or fails
     return _short(str(written))
@@ -192,7 +195,7 @@ def _from_number(written: int | Decimal) -> Fraction:
         raise BadMeasure(f"{quoted(written)} is no number", _LIKE)
     _, digits, exponent = written.as_tuple()
     if not isinstance(exponent, int) or exponent > 0:
-        raise BadMeasure(f"{quoted(written)} has an exponent", "write the number out")
+        raise _exponent(written)
     # 0.001 has the one digit 1 and the exponent -3, but is written with four digits
     if max(len(digits), 1 - exponent) > MOST_DIGITS:
         raise _too_many_digits()
@@ -202,6 +205,8 @@ def _from_number(written: int | Decimal) -> Fraction:
 def _from_text(written: str, unit: str) -> Fraction:
     _refuse_unreadable(written, "length", _LIKE)
     text = written.translate(_PLAIN).strip(" ")
+    if _EXPONENT.search(text) is not None:  # 1e5 mm would else be 1 of a unit e, and 5 mm
+        raise _exponent(written)
     found = _LENGTH.fullmatch(text)
     if found is None:
         raise _slip(written, text)
@@ -217,7 +222,7 @@ def _refuse_unreadable(written: str, noun: str, cure: str) -> None:
     """Text that is not worth reading: empty, too long, with hidden characters or endless digits."""
     if len(written) > MOST_CHARACTERS:
         raise BadMeasure(
-            f"{quoted(_seen(written))} is too long for a {noun}",
+            f"{quoted(written)} is too long for a {noun}",
             f"write at most {MOST_CHARACTERS} characters",
         )
     for char in written:
@@ -233,13 +238,12 @@ def _refuse_unreadable(written: str, noun: str, cure: str) -> None:
             raise _too_many_digits()
 
 
-def _seen(text: str) -> str:
-    """The same length of text, with a ? for every character that can't be printed."""
-    return "".join(char if char.isprintable() else "?" for char in text)
-
-
 def _too_many_digits() -> BadMeasure:
     return BadMeasure(f"a number here has more than {MOST_DIGITS} digits", "write fewer digits")
+
+
+def _exponent(written: str | Decimal) -> BadMeasure:
+    return BadMeasure(f"{quoted(written)} has an exponent", "write the number out")
 
 
 def _number(token: str, written: str) -> Fraction:
@@ -304,6 +308,6 @@ def _comma_cure(text: str) -> str:
     pointed, plain = text.replace(",", "."), text.replace(",", "")
     if re.search("[0-9],[0-9]{3}(?![0-9])", text):
         return f"write {plain} for thousands, {pointed} for a decimal"
-    if re.fullmatch("[^,]*[0-9],[0-9][^,]*", text):
+    if re.fullmatch("[^,]*,[0-9][^,]*", text):
         return f"write {pointed}"
     return "leave it out; " + _LIKE

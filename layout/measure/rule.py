@@ -13,7 +13,7 @@ from typing import Literal
 
 from layout.errors import BadMeasure
 from layout.measure.exact import decimal_text, nearest
-from layout.measure.read import read_length
+from layout.measure.read import quoted, read_length
 from layout.measure.units import INCH, MM
 
 Unit = Literal["in", "mm"]
@@ -80,7 +80,7 @@ def read_rule(text: str, unit: Unit) -> Rule:
     for rule in rules():
         if rule.step_mm == step:
             return rule
-    raise BadMeasure(f"there is no rule graduated in '{text}'", _rules_cure())
+    raise BadMeasure(f"there is no rule graduated in {quoted(text)}", _rules_cure())
 
 
 @dataclass(frozen=True)

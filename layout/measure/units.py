@@ -42,7 +42,7 @@ def unit_length(written: str) -> Fraction:
     if name in lengths:
         return lengths[name]
     if name in others:
-        raise BadMeasure(f"'{written}' measures {others[name]}, not length", _USUAL)
+        raise BadMeasure(f"'{written}' is a unit of {others[name]}, not of length", _USUAL)
     raise BadMeasure(f"there is no unit '{written}'", _nearest(name, lengths))
 
 

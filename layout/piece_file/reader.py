@@ -10,7 +10,8 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal, cast
 
-from layout.builds.frame import SIDES, FrameChoice, LegChoice, RailChoice, Side
+from layout.builds.frame import SIDES, FrameChoice, LegChoice, RailChoice
+from layout.builds.opening import Side
 from layout.builds.panel import PanelChoice
 from layout.defaults import Unit, default_length
 from layout.errors import BadMeasure
@@ -86,7 +87,8 @@ def _frame(table: Table, unit: Unit, timber: str, web_least: Fraction) -> FrameC
     common = _Tenon(tenon, unit, web_least)
     rails = table.tables("rail")
     if not rails:
-        raise table.error("rail", "a frame needs rails", "add a [[frame.rail]] for each kind of rail")
+        cure = "add a [[frame.rail]] for each kind of rail"
+        raise table.error("rail", "a frame needs rails", cure)
     return FrameChoice(
         length=table.length("length", unit, cure="give the overall length, e.g. length = 48"),
         depth=table.length("depth", unit, cure="give the overall depth, e.g. depth = 24"),

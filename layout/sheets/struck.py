@@ -31,7 +31,7 @@ class Struck(NamedTuple):
     work: str
     faces: tuple[str, ...]
     source: str
-    count: int
+    lines: int
 
     def words(self, piece: Piece) -> str:
         """The entry as it reads on the card."""
@@ -54,7 +54,7 @@ def struck(piece: Piece, setting: Setting) -> tuple[Struck, ...]:
         face = "ends" if strike.face in ("end A", "end B") else strike.face
         if face not in faces:
             faces.append(face)
-        counts.append(strike.count)
+        counts.append(strike.lines)
     return tuple(
         Struck(tuple(parts), work, tuple(faces), source, sum(counts))
         for (_, work, source), (parts, faces, counts) in groups.items()

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
-from typing import NamedTuple
 
 from layout.part import Part
 from layout.piece import Piece
 
 
-class Row(NamedTuple):
+@dataclass(frozen=True)
+class Row:
     """One row of the cut list; sizes in mm, `parts` the ids that it counts."""
 
     name: str

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from layout.builds.frame import SIDES, LegChoice
-from layout.checks import check, meetings, panels, places, solids, sums, tenons, walls
+from layout.checks import check, gauges, meetings, panels, places, solids, sums, tenons, walls
 from layout.mark import Finding
 from layout.piece import Piece
 from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat, tenon
@@ -205,12 +205,13 @@ def test_overlap_is_exact() -> None:
 
 
 def test_set_in_is_said() -> None:
-    flush = [f.text for f in check(piece(frame(rail()))) if f.rule == "gauge settings of rail and leg"]
+    flush = [f.text for f in check(piece(frame(rail()))) if f.rule == gauges.SET_IN]
     assert flush == ["the front rail is flush: 3/8 in and 3/4 in serve on rail and leg alike"]
     behind = piece(frame(rail(set_in=inch("1/8"))))
-    told = [f.text for f in check(behind) if f.rule == "gauge settings of rail and leg"]
+    told = [f.text for f in check(behind) if f.rule == gauges.SET_IN]
     assert told == [
-        "the front rail is set in 1/8 in: 3/8 in and 3/4 in on the rail, 1/2 in and 7/8 in on the leg"
+        "the front rail is set in 1/8 in: 3/8 in and 3/4 in on the rail, "
+        "1/2 in and 7/8 in on the leg"
     ]
 
 

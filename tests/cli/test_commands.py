@@ -164,7 +164,7 @@ def test_a_stop_is_exit_code_1(call, tmp_path: Path) -> None:  # type: ignore[no
         ("1e400", ""),
         ('""', ""),
         ('"3 kg"', ""),
-        ("-1", "more than 0"),
+        ("-1", "below zero"),
         ("0", "more than 0"),
         ("true", "a length is wanted"),
         ("[1]", "a length is wanted"),
@@ -231,7 +231,7 @@ def test_packet_of_a_piece_that_stops_says_so_on_paper(call, tmp_path: Path) -> 
     code, _, err = call("packet", bad_piece(tmp_path, "3"), "--out", str(tmp_path / "out"))
     assert code == 1
     assert "STOP" in err
-    reader = PdfReader(tmp_path / "out" / "Bad.pdf")
+    reader = PdfReader(tmp_path / "out" / "bad.pdf")
     assert all("STOP" in page.extract_text() for page in reader.pages)
 
 
@@ -300,7 +300,7 @@ def test_joint_tenon_writes_its_template_on_request(call, tmp_path: Path) -> Non
     code, out, _ = call(*WORKED_EXAMPLE, "--json", "--write", "--out", str(tmp_path))
     assert code == 0
     json.loads(out)  # standard output stays pure
-    assert [p.name for p in tmp_path.glob("*.pdf")] == ["One-tenon.pdf"]
+    assert [p.name for p in tmp_path.glob("*.pdf")] == ["one-tenon.pdf"]
 
 
 def test_the_module_runs_too() -> None:
