@@ -1,0 +1,1 @@
+"""Strokes and text at real size: the recording that every writer replays."""

@@ -1,0 +1,63 @@
+"""Hatching at 45 degrees, clipped exactly to what it fills.
+
+The lines lie on one grid of the whole sheet (x - y a whole number of steps), so that two regions
+side by side are hatched as one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from layout.scene.strokes import Line, Pen, Spot
+
+PITCH = Fraction(2)
+# The step along x between lines that stand one mm apart: the square root of two. It only sets
+# how close the lines stand, so nine digits of it do.
+_STEP = Fraction(1_414_213_562, 1_000_000_000)
+
+
+def hatch(points: Sequence[Spot], pitch: Fraction = PITCH, mark: str = "") -> tuple[Line, ...]:
+    """Hatch lines of a convex polygon, given by its corners in order, in mm.
+
+    `pitch` is the distance between the lines, square to them, in mm.
+    """
+    step = pitch * _STEP
+    offsets = [x - y for x, y in points]
+    lines = []
+    first = -(-min(offsets) // step)
+    last = max(offsets) // step
+    for number in range(int(first), int(last) + 1):
+        ends = _crossings(points, number * step)
+        if len(ends) == 2:
+            lines.append(Line(ends[0], ends[1], Pen.HATCH, mark))
+    return tuple(lines)
+
+
+def hatch_rectangle(
+    low: Spot, high: Spot, pitch: Fraction = PITCH, mark: str = ""
+) -> tuple[Line, ...]:
+    """Hatch lines of an upright rectangle, given by two opposite corners, in mm."""
+    (x0, y0), (x1, y1) = low, high
+    return hatch(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), pitch, mark)
+
+
+def _crossings(points: Sequence[Spot], offset: Fraction) -> list[Spot]:
+    """Where the line x - y = offset enters and leaves the polygon: two spots, or none.
+
+    A line that only touches a corner gives one spot, which hatches nothing.
+    """
+    found: set[Spot] = set()
+    for a, b in zip(points, (*points[1:], points[0]), strict=True):
+        from_a = a[0] - a[1] - offset
+        from_b = b[0] - b[1] - offset
+        if from_a == 0:
+            found.add(a)
+        if from_b == 0:
+            found.add(b)
+        if from_a * from_b < 0:
+            share = from_a / (from_a - from_b)
+            found.add((a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share))
+    # a whole edge may lie on the line, its spots then being the two ends
+    ordered = sorted(found)
+    return [ordered[0], ordered[-1]] if len(ordered) > 1 else ordered
