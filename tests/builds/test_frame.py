@@ -36,7 +36,8 @@ def test_mirror_legs_have_the_same_joints_in_their_own_coordinates() -> None:
 
 
 @pytest.mark.parametrize(
-    ("side", "axis", "outside"), [("front", 1, 0), ("back", 1, 24), ("left", 0, 0), ("right", 0, 48)]
+    ("side", "axis", "outside"),
+    [("front", 1, 0), ("back", 1, 24), ("left", 0, 0), ("right", 0, 48)],
 )
 def test_rail_face_lies_set_in_behind_the_legs(side: str, axis: int, outside: int) -> None:
     p = piece(frame(rail(sides=(side,), set_in=inch("1/8"))))
