@@ -56,7 +56,8 @@ def work_seat(
     leg_cuts = [cut for worked in in_legs for cut in worked.cuts]
     if in_rail.cuts and len(leg_cuts) == len(standing.meetings):
         first = standing.meetings[0].leg
-        sums += seat.rail_sums(rail, "far edge", choice, size, set_in, leg_cuts[0], first)
+        sums += seat.rail_sums(rail, "far edge", choice, size, set_in, leg_cuts[0], first,
+                               (set_in, rail))
         for meeting, cut in zip(standing.meetings, leg_cuts, strict=True):
             wall = Witness(face_of(meeting.leg.id, "edge"), low_of(cut, "W"))
             sums += seat.leg_sums(

@@ -190,6 +190,7 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
                 rail.choice.set_in,
                 cuts["left"],
                 opening.left,
+                (fitted.upper.choice.set_in, fitted.upper.part),
             )
     for name, leg in (("left", opening.left), ("right", opening.right)):
         if name in cuts and "upper" in cuts:

@@ -6,7 +6,7 @@ decides what a stop means.
 
 from __future__ import annotations
 
-from layout.checks import gauges, meetings, panels, places, solids, sums, tenons, walls
+from layout.checks import gauges, meetings, panels, places, shoulders, solids, sums, tenons, walls
 from layout.mark import Finding
 from layout.piece import Piece
 
@@ -16,6 +16,7 @@ FAMILIES = (
     tenons.findings,
     walls.findings,
     meetings.findings,
+    shoulders.findings,
     panels.findings,
     solids.findings,
     gauges.findings,

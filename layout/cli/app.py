@@ -174,6 +174,9 @@ def joint_tenon(
         str | None,
         typer.Option("--rule", help="Show sizes to this graduation: 1/32 in, 0.5 mm."),
     ] = None,
+    both_units: Annotated[
+        bool, typer.Option("--both-units", help="Show every size in inches and millimetres.")
+    ] = False,
     json: AsJson = False,
     write: Annotated[
         bool, typer.Option("--write", help="Write its templates and cards too, to --out.")
@@ -210,6 +213,7 @@ def joint_tenon(
         run_through=run_through,
         unit=unit,
         rule=rule,
+        both_units=both_units,
     )
     raise typer.Exit(tell_tenon(words, json, (out, paper, formats) if write else None))
 

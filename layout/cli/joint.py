@@ -43,6 +43,7 @@ class TenonWords(NamedTuple):
     run_through: bool
     unit: str
     rule: str | None
+    both_units: bool = False
 
 
 def tell_tenon(
@@ -148,6 +149,7 @@ def tenon_piece(words: TenonWords) -> Piece:
         kit=usual_kit(unit),
         wall_least=default_length("wall_least", unit),
         near_settings=default_length("near_settings", unit),
+        dual=words.both_units,
         frame=FrameChoice(over, 2 * leg.thickness, leg_length, leg, (rail,)),
     )
     return work_out_pair(choice, seat)

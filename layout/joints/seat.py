@@ -93,8 +93,13 @@ def rail_sums(
     set_in: Fraction,
     leg_cut: Cut,
     leg: Part,
+    upper: tuple[Fraction, Part],
 ) -> list[Sum]:
-    """The rail's gauge lines for its seat, confirmed by the leg's seat where it stands."""
+    """The rail's gauge lines for its seat, confirmed by the leg's seat where it stands.
+
+    `upper` is the set-in and the rail that the seat's plane was worked out on: the lower rail's
+    groove follows it.
+    """
     start = size.plane - set_in
     across = other_axis(_opens_on(leg_cut, leg, rail))
     plane = Witness(face_of(rail.id, "face"), low_of(leg_cut, across))
@@ -106,6 +111,18 @@ def rail_sums(
                 plane,
                 (+1, "rail thickness", rail.thickness),
                 (-1, "rabbet depth", rail.thickness - start),
+            )
+        ]
+    elif rail.id != upper[1].id:
+        upper_set_in, _ = upper
+        sums = [
+            add(
+                "groove from the face side",
+                rail.id,
+                plane,
+                (+1, "set in of the upper rail", upper_set_in),
+                (+1, "groove from the upper rail's face side", size.plane - upper_set_in),
+                (-1, "set in of this rail", set_in),
             )
         ]
     elif choice.depth is None:

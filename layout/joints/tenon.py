@@ -240,15 +240,26 @@ def _rail_marks(rail: Part, size: TenonSizes, end: End, kit: Kit) -> list[Mark]:
             role = "shoulder" if where == at else "long shoulder"
             marks.append(Mark(rail.id, joint, face, "knife", role, "end A", where, line))
 
-    if size.outer > 0:
-        knife("face", at, ZERO, rail.width)
-    if size.inner > 0:
-        knife("back", at_back, ZERO, rail.width)
+    # Where a shoulder is nothing the tenon itself comes out on that surface: the line is cut
+    # only beside it, over the waste.
+    sides: tuple[tuple[Face, Fraction, Fraction], ...] = (
+        ("face", size.outer, at),
+        ("back", size.inner, at_back),
+    )
+    for face, shoulder_width, where in sides:
+        if shoulder_width > 0:
+            knife(face, where, ZERO, rail.width)
+        else:
+            knife(face, where, ZERO, size.top)
+            knife(face, where, rail.width - size.bottom, rail.width)
     edges: tuple[tuple[Face, Fraction], ...] = (("edge", size.top), ("far edge", size.bottom))
     for face, shoulder_width in edges:
         if shoulder_width > 0:
             knife(face, at, ZERO, step)
-            knife(face, at_back, step, rail.thickness)
+        else:
+            knife(face, at, ZERO, near)
+            knife(face, at, far, step)
+        knife(face, at_back, step, rail.thickness)
 
     end_face: Face = "end A" if end == "A" else "end B"
     for value, role in ((near, "near cheek"), (far, "far cheek")):

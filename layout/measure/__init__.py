@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from layout.measure.exact import decimal_text, exact_text, nearest, read_exact
 from layout.measure.read import read_count, read_length
-from layout.measure.rule import Rule, Shown, default_rule, dual, read_rule, show
+from layout.measure.rule import Rule, Shown, default_rule, dual, other_rule, read_rule, show
 
 __all__ = [
     "Rule",
@@ -18,6 +18,7 @@ __all__ = [
     "dual",
     "exact_text",
     "nearest",
+    "other_rule",
     "read_count",
     "read_exact",
     "read_length",

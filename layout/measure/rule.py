@@ -150,11 +150,15 @@ def show(length: Fraction, rule: Rule) -> Shown:
     return Shown(sign, whole, 0, 1, decimals, "mm", drift, nuance)
 
 
+def other_rule(rule: Rule) -> Rule:
+    """The rule that a size is shown at in the unit that the maker does not work in."""
+    return default_rule("mm" if rule.unit == "in" else "in")
+
+
 def dual(length: Fraction, rule: Rule) -> str:
     """A length in mm in both units: `60 mm (2 3/8 in bare)`.
 
     First at the maker's rule, then in brackets at the other unit's default rule. Each figure
     is rounded from the exact length and has its own full or bare.
     """
-    other = default_rule("mm" if rule.unit == "in" else "in")
-    return f"{show(length, rule).with_unit} ({show(length, other).with_unit})"
+    return f"{show(length, rule).with_unit} ({show(length, other_rule(rule)).with_unit})"

@@ -13,7 +13,7 @@ from layout.errors import CantWrite, Where
 
 _LONGEST = 80
 _NAMELESS = "sheet"
-# Names that Windows keeps for devices, with or without an ending.
+# Names that some systems keep for devices, with or without an ending.
 _RESERVED = {"con", "prn", "aux", "nul", *(f"{p}{n}" for p in ("com", "lpt") for n in range(10))}
 
 

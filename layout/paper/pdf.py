@@ -1,8 +1,8 @@
 """Pages into one PDF, at full size, the same bytes every time.
 
 The file asks the viewer to print without scaling (ViewerPreferences PrintScaling None, a key of
-PDF 1.6), embeds its fonts, and carries no date. A point is exactly 127/360 mm; floats appear only
-where the library needs them, in the last step.
+PDF 1.6), embeds its fonts, and carries the library's fixed date in place of today's. A point is
+exactly 127/360 mm; all lengths but the size of letters are written by our own number writer.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
+from layout.measure import decimal_text
 from layout.paper.drawing import PageDrawing, Rectangle
 from layout.scene.lettering import clean, em_size, face, text_width
 from layout.scene.strokes import Circle, Line, Pen, Polygon, Spot, Stroke, Text
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 Progress = Callable[[int, int], None]
 _POINT = Fraction(360, 127)  # points to the millimetre: 72 / 25.4
 _GREY = {"black": 0, "white": 1}
+# How far along its tangent the handle of a quarter's Bezier curve lies: 4/3 (root of 2, less 1).
+_ARC = Fraction(5_522_847_498, 10_000_000_000)
 
 
 def write_pdf(
@@ -63,12 +66,20 @@ def write_pdf(
     canvas.save()
 
 
-def _size(page: PageDrawing) -> tuple[float, float]:
-    return (_pt(page.width), _pt(page.height))
+def _size(page: PageDrawing) -> tuple[Any, Any]:
+    """A page's size in points: decimals, of which the library keeps every digit."""
+    from decimal import Decimal
+
+    return (Decimal(_pt(page.width)), Decimal(_pt(page.height)))
 
 
-def _pt(length: Fraction) -> float:
-    return float(length * _POINT)
+def _pt(length: Fraction) -> str:
+    """A length in points, to a millionth."""
+    return decimal_text(length * _POINT)
+
+
+def _spot(spot: Spot) -> str:
+    return f"{_pt(spot[0])} {_pt(spot[1])}"
 
 
 def _fonts() -> None:
@@ -86,36 +97,28 @@ def _fonts() -> None:
 
 
 def _replay(canvas: Canvas, strokes: Sequence[Stroke], clip: Rectangle | None) -> None:
-    canvas.saveState()
-    if clip is not None:
-        path = canvas.beginPath()
-        (x0, y0), (x1, y1) = clip
-        path.rect(_pt(x0), _pt(y0), _pt(x1 - x0), _pt(y1 - y0))
-        canvas.clipPath(path, stroke=0, fill=0)
+    writer = _Writer(canvas)
     # Butt caps, so that a line ends exactly where it says; mitred corners.
-    canvas.setLineCap(0)
-    canvas.setLineJoin(0)
-    state = _State(canvas)
+    writer.put("q 0 J 0 j")
+    if clip is not None:
+        (x0, y0), (x1, y1) = clip
+        writer.put(f"{_spot(clip[0])} {_pt(x1 - x0)} {_pt(y1 - y0)} re W n")
     run: list[Line] = []
     for stroke in strokes:
-        if isinstance(stroke, Line):
-            if run and not _goes_on(run[-1], stroke):
-                state.lines(run)
-                run = []
-            run.append(stroke)
-            continue
-        if run:
-            state.lines(run)
+        if run and not (isinstance(stroke, Line) and _goes_on(run[-1], stroke)):
+            writer.lines(run)
             run = []
-        if isinstance(stroke, Text):
-            state.text(stroke)
+        if isinstance(stroke, Line):
+            run.append(stroke)
+        elif isinstance(stroke, Text):
+            writer.text(stroke)
         elif isinstance(stroke, Circle):
-            state.circle(stroke)
+            writer.circle(stroke)
         else:
-            state.polygon(stroke)
+            writer.polygon(stroke)
     if run:
-        state.lines(run)
-    canvas.restoreState()
+        writer.lines(run)
+    writer.put("Q")
 
 
 def _goes_on(before: Line, line: Line) -> bool:
@@ -123,59 +126,72 @@ def _goes_on(before: Line, line: Line) -> bool:
     return before.b == line.a and before.pen is line.pen and line.a != line.b and not line.phase
 
 
-class _State:
-    """Draws strokes, and changes pen and fill only where the next stroke needs it."""
+class _Writer:
+    """Writes strokes as PDF operators, and changes pen and fill only where a stroke needs it.
+
+    The library's own drawing calls keep six or seven digits of a number, too few on a long
+    page: so lines go in as operators, with all their digits, and only letters are left to it.
+    """
 
     def __init__(self, canvas: Canvas) -> None:
         self.canvas: Any = canvas
         self.now: tuple[Pen, Fraction] | None = None
-        self.fill: str = ""
+        self.fill = ""
+
+    def put(self, operators: str) -> None:
+        """Operators as they stand (ISO 32000-1 Annex A)."""
+        self.canvas.addLiteral(operators)
 
     def pen(self, pen: Pen, phase: Fraction = Fraction(0)) -> None:
-        if self.now == (pen, phase):
-            return
-        self.canvas.setLineWidth(_pt(pen.width))
-        self.canvas.setDash([_pt(dash) for dash in pen.dashes], _pt(phase))
-        self.now = (pen, phase)
+        """Width and dashes of the strokes that follow."""
+        if self.now != (pen, phase):
+            dashes = " ".join(_pt(dash) for dash in pen.dashes)
+            self.put(f"{_pt(pen.width)} w [{dashes}] {_pt(phase)} d")
+            self.now = (pen, phase)
 
     def ink(self, fill: str) -> None:
+        """What the strokes that follow are filled with, where they are."""
         if fill and fill != self.fill:
-            self.canvas.setFillGray(_GREY[fill])
+            self.put(f"{_GREY[fill]} g")
             self.fill = fill
 
     def lines(self, run: list[Line]) -> None:
+        """Lines that go on from one another, as one path."""
         self.pen(run[0].pen, run[0].phase)
-        path = self.canvas.beginPath()
-        path.moveTo(*_spot(run[0].a))
-        for line in run:
-            path.lineTo(*_spot(line.b))
+        path = [f"{_spot(run[0].a)} m", *(f"{_spot(line.b)} l" for line in run)]
         # a run that comes back to its start is a closed outline, whose last corner is joined too
-        if len(run) > 2 and run[0].a == run[-1].b:
-            path.close()
-        self.canvas.drawPath(path, stroke=1, fill=0)
+        closed = len(run) > 2 and run[0].a == run[-1].b
+        self.put(f"{' '.join(path)} {'h S' if closed else 'S'}")
 
     def polygon(self, polygon: Polygon) -> None:
-        path = self.canvas.beginPath()
-        path.moveTo(*_spot(polygon.points[0]))
-        for spot in polygon.points[1:]:
-            path.lineTo(*_spot(spot))
-        path.close()
-        self._finish(path, polygon)
+        """A closed outline."""
+        first, *rest = polygon.points
+        path = [f"{_spot(first)} m", *(f"{_spot(spot)} l" for spot in rest), "h"]
+        self._paint(" ".join(path), polygon)
 
     def circle(self, circle: Circle) -> None:
-        path = self.canvas.beginPath()
-        path.circle(*_spot(circle.centre), _pt(circle.radius))
-        self._finish(path, circle)
+        """Four arcs, each within 0.03 % of the radius of a true quarter."""
+        (x, y), r = circle.centre, circle.radius
+        path = [f"{_spot((x + r, y))} m"]
+        for dx, dy in ((1, 0), (0, 1), (-1, 0), (0, -1)):
+            # from the point this way to the one a quarter further on
+            end = (x - dy * r, y + dx * r)
+            out = (x + dx * r - dy * r * _ARC, y + dy * r + dx * r * _ARC)
+            back = (end[0] + dx * r * _ARC, end[1] + dy * r * _ARC)
+            path.append(f"{_spot(out)} {_spot(back)} {_spot(end)} c")
+        self._paint(f"{' '.join(path)} h", circle)
 
-    def _finish(self, path: Any, stroke: Polygon | Circle) -> None:
+    def _paint(self, path: str, stroke: Polygon | Circle) -> None:
         if stroke.pen is None and not stroke.fill:
             return
         if stroke.pen is not None:
             self.pen(stroke.pen)
         self.ink(stroke.fill)
-        self.canvas.drawPath(path, stroke=int(stroke.pen is not None), fill=int(bool(stroke.fill)))
+        operator = ("B" if stroke.fill else "S") if stroke.pen is not None else "f"
+        self.put(f"{path} {operator}")
 
     def text(self, text: Text) -> None:
+        """One line of text, moved back by what its alignment asks."""
         words = clean(text.words)
         if not words.strip():
             return
@@ -183,16 +199,9 @@ class _State:
         width = text_width(words, text.height, text.bold)
         back = {"left": Fraction(0), "middle": width / 2, "right": width}[text.align]
         (x, y) = text.at
-        self.canvas.setFont(face(text.bold).name, _pt(em_size(text.height, text.bold)))
-        if not text.turn:
-            self.canvas.drawString(_pt(x - back), _pt(y), words)
-            return
-        self.canvas.saveState()
-        self.canvas.translate(_pt(x), _pt(y - back))
-        self.canvas.rotate(90)
+        at = (x, y - back) if text.turn else (x - back, y)
+        self.put(f"q {'0 1 -1 0' if text.turn else '1 0 0 1'} {_spot(at)} cm")
+        size = float(em_size(text.height, text.bold) * _POINT)
+        self.canvas.setFont(face(text.bold).name, size)
         self.canvas.drawString(0, 0, words)
-        self.canvas.restoreState()
-
-
-def _spot(spot: Spot) -> tuple[float, float]:
-    return (_pt(spot[0]), _pt(spot[1]))
+        self.put("Q")

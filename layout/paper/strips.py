@@ -70,7 +70,9 @@ def strip_pages(sheets: Sequence[tuple[int, Sheet]], paper: Paper) -> list[Body]
         strips += [
             _Strip(number, sheet, one, cut, i, roman(ordinal)) for i, one in enumerate(cut)
         ]
-    lanes = _lanes(strips, room.width)
+    # off a roll the page needs to be no longer than the longest piece
+    length = room.width if paper.height is not None else max(strip.width for strip in strips)
+    lanes = _lanes(strips, length)
     loads: list[list[list[_Strip]]] = []
     free = Fraction(0)
     for lane in lanes:
@@ -134,6 +136,8 @@ def _page(lanes: list[list[_Strip]], paper: Paper) -> Body:
         y -= lane_height + apart
     sheets = [strip.sheet for lane in lanes for strip in lane]
     name, subject, scale, title = shared(sheets)
+    if any(strip.count > 1 for lane in lanes for strip in lane):
+        subject = "Roman figures number the strips; join their pieces at the crosses"
     return Body(width, height, tuple(windows), name, subject, scale, title, tuple(marks))
 
 

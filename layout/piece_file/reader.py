@@ -204,6 +204,12 @@ def _panel(table: Table, unit: Unit, timber: str) -> PanelChoice:
             "only a rabbet can run through the legs",
             'a groove run through would show above the rail: write run_in_legs = "stopped"',
         )
+    if (kind, in_legs) == ("groove", "rabbet"):
+        raise table.error(
+            "in_legs",
+            "a panel in grooved rails can't be put in from behind",
+            'a rabbet in the legs would serve for nothing: write in_legs = "groove"',
+        )
     wrong = "groove_from_face" if kind == "rabbet" else "rabbet_depth"
     if table.has(wrong):
         raise table.error(wrong, f"{wrong} does not go with seat = \"{kind}\"", "leave it out")

@@ -44,6 +44,8 @@ def crop_line(line: Line, low: Spot, high: Spot) -> Line | None:
     A line that only touches the border in one spot is not inside. The dashes of what is left
     stay where they were on the whole line.
     """
+    if line.a == line.b:
+        return None
     start, stop = Fraction(0), Fraction(1)
     for axis in (0, 1):
         here = line.a[axis]

@@ -80,7 +80,7 @@ def _card(piece: Piece, setting: Setting, of: int, size: CardSize) -> list[list[
     for index, load in enumerate(loads):
         board = Easel(piece.rule)
         _heading(board, piece, setting, of, size, index)
-        _figures(board, setting, size)
+        _figures(board, setting, size, piece.choice.dual)
         _sections(board, piece, setting, size)
         y = top
         x = size.width - text_width
@@ -111,7 +111,7 @@ def _heading(
     board.line((mm(5), y - mm(2)), (size.width - mm(5), y - mm(2)), Pen.NARROW)
 
 
-def _figures(board: Easel, setting: Setting, size: CardSize) -> None:
+def _figures(board: Easel, setting: Setting, size: CardSize, dual: bool) -> None:
     """The left third: the figure to set, as large as it can be read across the bench."""
     third = size.width / 4 - mm(2)
     lengths = _lengths(setting)
@@ -122,6 +122,8 @@ def _figures(board: Easel, setting: Setting, size: CardSize) -> None:
     for index, length in enumerate(lengths):
         y = size.height - mm(12) - step * (index + Fraction(1, 2)) - height / 2
         board.figure((mm(6), y), length, height, bold=True)
+        if dual:
+            board.text((mm(6), y - height * 2 / 3 - mm(4)), board.other_unit(length))
     board.text((mm(6), mm(10)), setting.tool, LABEL, bold=True)
     unit = "inches" if board.rule.unit == "in" else "millimetres"
     board.text((mm(6), mm("5.5")), unit)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Literal
 
-from layout.measure import Rule, Shown, show
+from layout.measure import Rule, Shown, other_rule, show
 from layout.scene import arrows
 from layout.scene.arrows import Way
 from layout.scene.figures import figure, figure_width
@@ -133,6 +133,10 @@ class Easel:
         strokes, width = figure(shown, (ZERO, ZERO), height, align, bold)
         self.put(moved(arrows.turned(stroke), *at) for stroke in strokes)
         return width
+
+    def other_unit(self, length: Fraction) -> str:
+        """The length in the unit that the piece is not written in, as words."""
+        return show(length, other_rule(self.rule)).with_unit
 
     def figure_width(self, length: Fraction, height: Fraction = LABEL, bold: bool = False) -> (
         Fraction

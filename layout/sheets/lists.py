@@ -75,7 +75,7 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
 
     def row_block(index: int) -> Block:
         row = rows[index]
-        high = ROW * 2 if row.note else ROW + mm(3)
+        high = ROW * 2 if row.note or piece.choice.dual else ROW + mm(3)
 
         def draw(board: Easel, width: Fraction, height: Fraction) -> None:
             y = height - ROW
@@ -94,6 +94,8 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
                 columns.items(), (row.thickness, row.width, row.length), strict=True
             ):
                 board.figure((x, y), value, LABEL, "right")
+                if piece.choice.dual:
+                    board.text((x, y - mm("5.5")), board.other_unit(value), NOTE, "right")
             if row.note:
                 board.text((mm(22), y - mm("5.5")), row.note, NOTE)
             if index % 3 == 2 or index == len(rows) - 1:

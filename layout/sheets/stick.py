@@ -123,6 +123,11 @@ def _sheet(
     board.line((start, ZERO), (stop, ZERO), Pen.HEAVY)
     board.line((start, HEIGHT), (stop, HEIGHT), Pen.NARROW)
 
+    if piece.choice.dual:
+        everything = [
+            place._replace(roles=(*place.roles, board.other_unit(place.at)))
+            for place in everything
+        ]
     taken = _labels(board, start, everything)
     named = _names(board, group, faces, start, stop, taken)
     board.text((start - mm(3), mm(4)), "end A", NAME, bold=True, turn=90)

@@ -7,7 +7,18 @@ from fractions import Fraction
 import pytest
 
 from layout.builds.frame import SIDES, LegChoice
-from layout.checks import check, gauges, meetings, panels, places, solids, sums, tenons, walls
+from layout.checks import (
+    check,
+    gauges,
+    meetings,
+    panels,
+    places,
+    shoulders,
+    solids,
+    sums,
+    tenons,
+    walls,
+)
 from layout.mark import Finding
 from layout.piece import Piece
 from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat, tenon
@@ -221,3 +232,21 @@ def test_settings_nearly_alike_are_pointed_out() -> None:
     assert levels(p, "settings nearly alike") == ["note"]
     far = rail("other", sides=("back",), tenon=tenon(outer_shoulder=inch("13/32")))
     assert levels(piece(frame(rail(), far)), "settings nearly alike") == []
+
+
+@pytest.mark.parametrize(("thickness", "level"), [("1 3/4", "caution"), ("1 1/8", None)])
+def test_a_rabbet_under_the_next_rail_s_shoulder(thickness: str, level: str | None) -> None:
+    # the side panel's rabbet starts 2 1/2 - 3/8 = 2 1/8 behind the leg's face
+    front = rail("front rail", set_in=inch("1/2"), thickness=inch(thickness), below_top=inch(8))
+    sides = ("left",)
+    p = piece(
+        frame(rail(sides=sides), low_rail(sides=sides), front),
+        panel(seat(), "left under rail"),
+    )
+    assert set(levels(p, shoulders.RULE)) == ({level} if level else set())
+    if level:
+        # 1/2 + 1 3/4 - 2 1/8 = 1/8 of it, over the rail's width of 4
+        assert dict(only(p, shoulders.RULE).figures) == {
+            "along the leg": inch(4),
+            "across it": inch("1/8"),
+        }

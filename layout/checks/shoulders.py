@@ -1,0 +1,92 @@
+"""Does each shoulder have the leg's wood before it.
+
+A rabbet that a panel on the next side of the frame needs may run under a rail's shoulder.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from layout.builds.frame import TenonedRail
+from layout.checks.placed import Box
+from layout.checks.solids import overlap
+from layout.checks.words import said
+from layout.joints.tenon import Meeting, joint_name
+from layout.joints.worked import carried, other_axis
+from layout.mark import Cut, Cylinder, Finding, Hull
+from layout.part import FACE_NORMAL, Axis
+from layout.piece import Piece
+
+RULE = "shoulder clear of the seats"
+Span = tuple[Fraction, Fraction]
+# a flat figure on the leg's face, made a box for the solid test
+FLAT: Span = (Fraction(0), Fraction(1))
+
+
+def findings(piece: Piece) -> list[Finding]:
+    """A caution for every shoulder that a seat in the leg takes wood from."""
+    found = []
+    for one in piece.rails:
+        for meeting in one.rail.meetings:
+            for seat in _seats_across(piece, one, meeting):
+                lost = _lost(piece, one, meeting, seat)
+                if lost is None:
+                    continue
+                (length, width) = (high - low for low, high in lost[:2])
+                found.append(
+                    Finding(
+                        RULE,
+                        "caution",
+                        (meeting.leg.id, one.rail.part.id),
+                        f"the {seat.role} in the {meeting.leg.name} runs under the shoulder of the "
+                        f"{one.rail.part.name}: {said(piece, length)} x {said(piece, width)} of "
+                        "it has no wood before it",
+                        (("along the leg", length), ("across it", width)),
+                        "use a smaller lip, a thicker leg, a thinner rail, or a groove in the legs",
+                    )
+                )
+    return found
+
+
+def _seats_across(piece: Piece, one: TenonedRail, meeting: Meeting) -> list[Cut]:
+    """Seats in the leg for panels on the next side of the frame.
+
+    (Seats on the rail's own side are the rail's to fill: it carries the same rabbet, or its back
+    shoulder is longer.)
+    """
+    own = {panel.joint for panel in piece.panels if panel.opening.side == one.rail.side}
+    return [
+        cut
+        for cut in piece.cuts_of(meeting.leg.id)
+        if cut.role != "mortise" and cut.joint not in own
+    ]
+
+
+def _lost(piece: Piece, one: TenonedRail, meeting: Meeting, seat: Cut) -> Box | None:
+    """The part of the shoulder that stands over the seat, as a figure on the leg's face."""
+    leg, rail = meeting.leg, one.rail.part
+    into, across = FACE_NORMAL[meeting.face][0], other_axis(meeting.face)
+    if seat.shape.reach(into)[1] < leg.size(into):
+        return None  # it lies below the leg's face: the shoulder still stands on wood
+    whole = carried(
+        Hull(((Fraction(0),) * 3, (rail.length, rail.width, rail.thickness))), rail, leg
+    )
+    shoulder = _figure(whole, across)
+    # where the rail has its tenon, or a seat of its own, there is no shoulder to lose
+    free = [
+        _figure(carried(cut.shape, rail, leg), across)
+        for cut in piece.cuts_of(rail.id)
+        if cut.joint.endswith(".seat") and isinstance(cut.shape, Hull)
+    ]
+    joint = joint_name(rail, meeting.end)
+    free += [
+        _figure(cut.shape, across)
+        for cut in piece.cuts_of(leg.id)
+        if cut.joint == joint and cut.role == "mortise"
+    ]
+    return overlap(shoulder, free, _figure(seat.shape, across), [])
+
+
+def _figure(shape: Hull | Cylinder, across: Axis) -> Box:
+    """A shape's reach along the leg and across its face."""
+    return (shape.reach("L"), shape.reach(across), FLAT)

@@ -1,0 +1,321 @@
+"""Sheets against the marks they show: right places, right hands, nothing lost, nothing clipped."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+
+import layout
+from layout.checks import check
+from layout.joints.worked import other_axis
+from layout.mark import Mark
+from layout.paper.pages import drawing_area
+from layout.paper.sizes import paper_named
+from layout.part import AXES, FACE_NORMAL, Face, Part, piece_axis, sense
+from layout.piece import Piece, work_out
+from layout.piece_file.reader import read_piece
+from layout.scene.lettering import depth, text_width
+from layout.scene.strokes import Circle, Line, Pen, Polygon, Sheet, Stroke, Text
+from layout.settings import settings
+from layout.sheets.card import CARD_SIZES, cards
+from layout.sheets.drawing import drawing_sheets
+from layout.sheets.groups import like_parts, mark_ids
+from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
+from layout.sheets.stick import HEIGHT, MARGIN, sticks
+from layout.sheets.struck import struck
+from layout.sheets.sum_groups import sum_groups
+from layout.sheets.template import mortises, reference_on_top, seats, templates, tenons
+from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat
+
+SAMPLES = Path(layout.__file__).parent.parent / "samples"
+PIECES = {
+    path.stem: work_out(read_piece(path)) for path in sorted(SAMPLES.glob("*.toml"))
+}
+PIECES["through"] = piece(
+    frame(rail(), low_rail()), panel(seat(run="through"), "front under rail")
+)
+PIECES["groove"] = piece(
+    frame(rail(), low_rail()), panel(seat(kind="groove", in_legs="groove"), "front under rail")
+)
+each_piece = pytest.mark.parametrize("p", PIECES.values(), ids=PIECES.keys())
+
+
+def all_sheets(p: Piece) -> list[Sheet]:
+    page = paper_named("letter" if p.choice.unit == "in" else "A4")
+    upright, lying = drawing_area(page, False), drawing_area(page, True)
+    up, flat = (upright.width, upright.height), (lying.width, lying.height)
+    findings = check(p)
+    return [
+        *drawing_sheets(p, flat),
+        *cut_list_sheets(p, up),
+        *sum_sheets(p, findings, up),
+        *check_sheets(p, findings, up),
+        *cards(p, CARD_SIZES["index"], up),
+        *cards(p, CARD_SIZES["A6"], up),
+        *sticks(p),
+        *templates(p),
+    ]
+
+
+def words(sheets: list[Sheet] | tuple[Sheet, ...]) -> list[str]:
+    return [s.words for sheet in sheets for s in sheet.scene.strokes if isinstance(s, Text)]
+
+
+def spots(stroke: Stroke) -> list[tuple[Fraction, Fraction]]:
+    if isinstance(stroke, Line):
+        return [stroke.a, stroke.b]
+    if isinstance(stroke, Polygon):
+        return list(stroke.points)
+    if isinstance(stroke, Circle):
+        (x, y), r = stroke.centre, stroke.radius
+        return [(x - r, y - r), (x + r, y + r)]
+    low, high = text_box(stroke)
+    return [low, high]
+
+
+def text_box(text: Text) -> tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]:
+    """The box around a text, letters that reach below the line included."""
+    width = text_width(text.words, text.height, text.bold)
+    shift = {"left": 0, "middle": width / 2, "right": width}[text.align]
+    below = depth(text.height, text.bold) if set(text.words) & set("gjpqy,;()") else Fraction(0)
+    (x, y) = text.at
+    if text.turn:
+        return (x - text.height, y - shift), (x + below, y - shift + width)
+    return (x - shift, y - below), (x - shift + width, y + text.height)
+
+
+@each_piece
+def test_nothing_leaves_its_sheet(p: Piece) -> None:
+    for sheet in all_sheets(p):
+        for stroke in sheet.scene.strokes:
+            for x, y in spots(stroke):
+                assert -1 <= x <= sheet.scene.width + 1, (sheet.name, stroke)
+                assert -1 <= y <= sheet.scene.height + 1, (sheet.name, stroke)
+
+
+@each_piece
+def test_no_two_texts_overlap(p: Piece) -> None:
+    for sheet in all_sheets(p):
+        texts = [s for s in sheet.scene.strokes if isinstance(s, Text) and s.words]
+        boxes = [text_box(text) for text in texts]
+        for (one, a), (other, b) in combinations(zip(texts, boxes, strict=True), 2):
+            apart = (
+                a[1][0] <= b[0][0] or b[1][0] <= a[0][0] or a[1][1] <= b[0][1] or b[1][1] <= a[0][1]
+            )
+            assert apart, (sheet.name, one.words, other.words)
+
+
+@each_piece
+def test_every_knife_line_is_on_its_stick(p: Piece) -> None:
+    ids = mark_ids(p)
+    drawn = {
+        (stroke.mark, stroke.a[0]): stroke
+        for sheet in sticks(p)
+        for stroke in sheet.scene.strokes
+        if isinstance(stroke, Line) and stroke.mark
+    }
+    for group in like_parts(p):
+        places = {x - MARGIN for (name, x) in drawn if name in names_on(p, group.first, ids)}
+        wanted = {
+            m.distance
+            for m in p.marks_of(group.first.id)
+            if m.tool == "knife" and m.source == "end A"
+        }
+        assert wanted <= places, group.base
+    for (_, x), line in drawn.items():
+        assert (line.a, line.b) == ((x, 0), (x, HEIGHT))
+
+
+def names_on(p: Piece, part: Part, ids: dict[Mark, str]) -> set[str]:
+    return {ids[m] for m in p.marks_of(part.id)}
+
+
+@each_piece
+def test_a_stick_is_as_long_as_its_part(p: Piece) -> None:
+    for sheet in sticks(p):
+        heavy = [
+            s for s in sheet.scene.strokes if isinstance(s, Line) and s.pen is Pen.HEAVY
+        ]
+        (edge,) = heavy
+        length = edge.b[0] - edge.a[0]
+        sizes = {part.length for part in p.parts} | {part.width for part in p.parts}
+        assert length in sizes
+
+
+def up_on_paper(part: Part, face: Face) -> tuple[int, int]:
+    """Piece axis and sense that point up, looking at a face with end A at the left.
+
+    Worked out by hand from the placement: up = outward x right.
+    """
+    axis, far = FACE_NORMAL[face]
+    outward = direction(part, axis, 1 if far else -1)
+    right = direction(part, "L", 1)
+    up = cross(outward, right)
+    along = next(i for i in range(3) if up[i])
+    return along, up[along]
+
+
+def direction(part: Part, axis: str, sign: int) -> tuple[int, int, int]:
+    where = part.placement.direction(axis)  # type: ignore[arg-type]
+    vector = [0, 0, 0]
+    vector[piece_axis(where)] = sense(where) * sign
+    return (vector[0], vector[1], vector[2])
+
+
+def cross(a: tuple[int, int, int], b: tuple[int, int, int]) -> tuple[int, int, int]:
+    return (
+        a[1] * b[2] - a[2] * b[1],
+        a[2] * b[0] - a[0] * b[2],
+        a[0] * b[1] - a[1] * b[0],
+    )
+
+
+def test_templates_are_drawn_for_the_right_hand() -> None:
+    p = PIECES["repair_bench"]
+    for part in (part for part in p.parts if part.kind in ("leg", "rail")):
+        for face in ("face", "back", "edge", "far edge"):
+            along, up = up_on_paper(part, face)  # type: ignore[arg-type]
+            v = part.placement.direction(other_axis(face))  # type: ignore[arg-type]
+            assert piece_axis(v) == along
+            # v grows away from the reference surface: up the page where that lies at the foot
+            assert reference_on_top(part, face) == (sense(v) != up), (part.id, face)  # type: ignore[arg-type]
+
+
+@each_piece
+def test_every_mortise_has_a_template_of_its_hand(p: Piece) -> None:
+    sheets = mortises(p)
+    for leg in (part for part in p.parts if part.kind == "leg"):
+        here = [s for s in sheets if f"{leg.hand} hand" in s.name and leg.name in s.subject]
+        assert len(here) == sum(cut.role == "mortise" for cut in p.cuts_of(leg.id))
+
+
+@each_piece
+def test_mortise_lines_stand_at_their_gauge_distance(p: Piece) -> None:
+    by_id = {name: mark for mark, name in mark_ids(p).items()}
+    seen = 0
+    for sheet in mortises(p):
+        lines = [s for s in sheet.scene.strokes if isinstance(s, Line)]
+        (heavy,) = [s for s in lines if s.pen is Pen.HEAVY]
+        for line in (line for line in lines if line.mark):
+            mark = by_id[line.mark]
+            assert mark.line is not None
+            if mark.source != "end A":
+                assert abs(line.a[1] - heavy.a[1]) == mark.distance
+                seen += 1
+            elif mark.role.startswith("mortise"):
+                walls = sorted(abs(y - heavy.a[1]) for _, y in (line.a, line.b))
+                assert walls == sorted(v for _, v in mark.line)
+                seen += 1
+    assert seen >= 4 * len(mortises(p))
+
+
+@each_piece
+def test_knife_lines_of_a_mortise_are_as_far_apart_as_the_mortise_is_long(p: Piece) -> None:
+    by_id = {name: mark for mark, name in mark_ids(p).items()}
+    for sheet in mortises(p):
+        ends = {
+            by_id[s.mark].role: (s.a[0], by_id[s.mark].distance)
+            for s in sheet.scene.strokes
+            if isinstance(s, Line) and s.mark and by_id[s.mark].role.startswith("mortise")
+        }
+        (top, top_at), (bottom, bottom_at) = ends["mortise top"], ends["mortise bottom"]
+        assert bottom - top == bottom_at - top_at
+        assert top < bottom  # end A lies to the left
+
+
+@each_piece
+def test_tenon_templates_fold_at_the_rail_s_thickness(p: Piece) -> None:
+    rails = {part.name: part for part in p.parts if part.kind == "rail"}
+    for sheet in tenons(p):
+        folds = sorted(
+            s.a[0] for s in sheet.scene.strokes if isinstance(s, Line) and s.pen is Pen.FOLD
+        )
+        part = next(part for name, part in rails.items() if name in sheet.subject)
+        assert folds[1] - folds[0] == part.thickness
+
+
+@each_piece
+def test_tenon_templates_of_two_ends_mirror_each_other(p: Piece) -> None:
+    sheets = {sheet.name: sheet for sheet in tenons(p)}
+    for name, one in sheets.items():
+        if not name.endswith("end A"):
+            continue
+        other = sheets[name.removesuffix("A") + "B"]
+
+        def shape(sheet: Sheet, mirror: bool) -> set[tuple[Fraction, ...]]:
+            lines = [s for s in sheet.scene.strokes if isinstance(s, Line) and s.mark]
+            middle = sum(s.a[0] for s in lines if s.pen is Pen.FOLD) / 2
+            folds = [
+                s.a[0] for s in sheet.scene.strokes if isinstance(s, Line) and s.pen is Pen.FOLD
+            ]
+            middle = Fraction(sum(folds)) / 2
+            sign = -1 if mirror else 1
+            return {
+                (*sorted((sign * (s.a[0] - middle), sign * (s.b[0] - middle))),
+                 *sorted((s.a[1], s.b[1])))
+                for s in lines
+            }
+
+        assert shape(one, False) == shape(other, True)
+
+
+@each_piece
+def test_every_part_with_a_seat_has_a_section(p: Piece) -> None:
+    seated = {part.id for part in p.parts
+              if any(c.role in ("rabbet", "groove") for c in p.cuts_of(part.id))}
+    told = " ".join(sheet.subject for sheet in seats(p))
+    assert all(p.part(part).name in told for part in seated)
+    assert bool(seated) == bool(seats(p))
+
+
+@each_piece
+@pytest.mark.parametrize("size", CARD_SIZES.values(), ids=CARD_SIZES.keys())
+def test_every_setting_has_its_card_and_everything_it_strikes_a_box(p: Piece, size) -> None:  # type: ignore[no-untyped-def]
+    made = settings(p.marks)
+    sheets = cards(p, size, (Fraction(190), Fraction(240)))
+    told = words(sheets)
+    for setting in made:
+        assert f"Setting {setting.number} of {len(made)}" in told
+    boxes = [
+        s for sheet in sheets for s in sheet.scene.strokes
+        if isinstance(s, Polygon) and s.points[1][0] - s.points[0][0] == Fraction(7, 2)
+        and len(s.points) == 4 and s.points[2][1] - s.points[1][1] == Fraction(7, 2)
+    ]
+    assert len(boxes) >= sum(len(struck(p, setting)) for setting in made)
+
+
+@each_piece
+def test_every_sum_is_on_paper(p: Piece) -> None:
+    told = " ".join(words(sum_sheets(p, check(p), (Fraction(190), Fraction(240)))))
+    for group in sum_groups(p):
+        assert group.first.name.split()[0] in told
+    count = told.count("the parts in place measure the same")
+    assert count == len(sum_groups(p))
+    assert "DISAGREE" not in told
+
+
+def test_a_sum_that_the_parts_deny_is_shouted_on_paper() -> None:
+    p = PIECES["through"]
+    first = p.sums[0]
+    bent = p._replace(sums=(first._replace(total=first.total + inch(1)), *p.sums[1:]))
+    told = words(sum_sheets(bent, check(bent), (Fraction(190), Fraction(240))))
+    assert told.count("THE PARTS IN PLACE DISAGREE") == 1
+
+
+@each_piece
+def test_the_cut_list_has_every_part(p: Piece) -> None:
+    told = words(cut_list_sheets(p, (Fraction(190), Fraction(240))))
+    counts = [int(word) for word in told if word.isdigit()]
+    assert sum(counts) >= len(p.parts)
+    for group in like_parts(p):
+        assert any(name in told for name in group.base.split(", "))
+
+
+def test_the_marks_of_a_piece_have_names_of_their_own() -> None:
+    for p in PIECES.values():
+        names = list(mark_ids(p).values())
+        assert len(names) == len(set(names)) == len(set(p.marks))
+        assert AXES == ("L", "W", "T")
