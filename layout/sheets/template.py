@@ -7,6 +7,7 @@ of their own. A tenon's template folds over the arrises: face, end and back in o
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 from typing import NamedTuple
 
 from layout.joints.tenon import joint_name
@@ -101,7 +102,7 @@ def _mortise_sheet(piece: Piece, group: list[tuple[Part, Cut, Face]]) -> Sheet:
     top, bottom = cut.shape.reach("L")
     axis = other_axis(face)
     near, far = cut.shape.reach(axis)
-    low = ZERO if top < NEAR_END else top - mm(22)
+    low = ZERO if top < NEAR_END else _even(top - mm(20), piece.rule.unit)
     high = min(leg.length, bottom + mm(22))
     board = Easel(piece.rule)
     left, foot = mm(30), mm(32)
@@ -118,7 +119,8 @@ def _mortise_sheet(piece: Piece, group: list[tuple[Part, Cut, Face]]) -> Sheet:
     board.line(
         facing.spot(top - mm(6), middle), facing.spot(bottom + mm(6), middle), Pen.CENTRE
     )
-    _gauge_figures(board, facing, (near, far), right)
+    gauges = [(value, facing.spot(ZERO, value)[1]) for value in (near, far)]
+    _figures_beside(board, gauges, right - mm(2))
     # knife lines: figures from end A below the drawing, on leader lines
     for at, towards in ((top, -1), (bottom, 1)):
         x = facing.spot(at, ZERO)[0]
@@ -142,6 +144,12 @@ def _mortise_sheet(piece: Piece, group: list[tuple[Part, Cut, Face]]) -> Sheet:
         board.scene(right + mm(34), head + mm(8)),
         "full size",
     )
+
+
+def _even(place: Fraction, unit: str) -> Fraction:
+    """A place to start a template at, no further on, that is easy to find with a rule."""
+    step = Fraction(127, 10) if unit == "in" else mm(5)
+    return place // step * step
 
 
 def _corners(facing: _Facing, a: Spot, b: Spot) -> tuple[Spot, Spot]:
@@ -191,18 +199,36 @@ def _mark(board: Easel, facing: _Facing, mark: Mark, name: str, same: bool) -> N
     board.line(facing.spot(low, v0), facing.spot(high, v1), pen, name)
 
 
-def _gauge_figures(board: Easel, facing: _Facing, gauges: Spot, right: Fraction) -> None:
-    """The gauge's distances at the right, on leaders, kept clear of each other."""
-    places = [facing.spot(ZERO, gauge)[1] for gauge in gauges]
-    pitch = mm(11)
-    middle = sum(places, ZERO) / 2
-    lows = sorted(places)
-    spread = max(lows[1] - lows[0], pitch) / 2
-    for gauge, place in zip(gauges, places, strict=True):
-        y = middle - spread if place == lows[0] else middle + spread
-        board.line((right - mm(4), place), (right + mm(3), place), Pen.THIN)
-        board.line((right + mm(3), place), (right + mm(8), y), Pen.THIN)
-        board.figure((right + mm(10), y - NAME / 2), gauge, NAME, bold=True)
+def _figures_beside(board: Easel, places: list[tuple[Fraction, Fraction]], x: Fraction) -> None:
+    """Distances at the right of a drawing, each (value, height of its line), on leaders that
+    keep the figures clear of each other.
+    """
+    ordered = sorted(places, key=lambda place: place[1])
+    heights = _spread([y for _, y in ordered], mm(11))
+    for (value, place), y in zip(ordered, heights, strict=True):
+        board.line((x, place), (x + mm(5), place), Pen.THIN)
+        board.line((x + mm(5), place), (x + mm(10), y), Pen.THIN)
+        board.figure((x + mm(12), y - NAME / 2), value, NAME, bold=True)
+
+
+def _figures_below(board: Easel, places: list[tuple[Fraction, Fraction]], y: Fraction) -> None:
+    """Distances below a drawing, each (value, place of its line), on leaders likewise."""
+    ordered = sorted(places, key=lambda place: place[1])
+    widest = max((board.figure_width(value, NAME, True) for value, _ in ordered), default=ZERO)
+    columns = _spread([x for _, x in ordered], widest + mm(2))
+    for (value, place), x in zip(ordered, columns, strict=True):
+        board.line((place, y), (place, y - mm(3)), Pen.THIN)
+        board.line((place, y - mm(3)), (x, y - mm(7)), Pen.THIN)
+        board.figure((x, y - mm(15)), value, NAME, "middle", bold=True)
+
+
+def _spread(places: list[Fraction], pitch: Fraction) -> list[Fraction]:
+    """Places in order, moved apart about their middle until none is nearer than the pitch."""
+    if all(b - a >= pitch for a, b in pairwise(places)):
+        return places
+    middle = (places[0] + places[-1]) / 2
+    first = middle - pitch * (len(places) - 1) / 2
+    return [first + pitch * index for index in range(len(places))]
 
 
 def _rail_names(piece: Piece, cuts: list[Cut]) -> str:
@@ -392,24 +418,16 @@ def _seat_sheet(piece: Piece, part: Part, cuts: list[Cut], base: str, names: str
     from_edge = sorted(
         {value for cut in cuts for value in cut.shape.reach("W") if 0 < value < part.width}
     )
-    left, foot = mm(26), mm(14) + mm(12) * len(from_edge)
+    left, foot = mm(26), mm(28)
     head = foot + part.thickness
     low, high = cuts[0].shape.reach("L")
     drawn = sections.draw(board, piece, part, (low + high) / 2, (left, head), Fraction(1))
-    for index, value in enumerate(from_side):
-        x = drawn.right + mm(12) + mm(13) * index
-        board.line(drawn.spot(part.width, value), (x + mm(2), head - value), Pen.THIN)
-        board.line((drawn.right, head), (x + mm(2), head), Pen.THIN)
-        board.dimension((x, head - value), (x, head), value)
-    for index, value in enumerate(from_edge):
-        y = foot - mm(11) - mm(12) * index
-        board.line(drawn.spot(value, part.thickness), (left + value, y - mm(2)), Pen.THIN)
-        board.line((left, foot), (left, y - mm(2)), Pen.THIN)
-        board.dimension((left, y), (left + value, y), value)
+    _figures_beside(board, [(value, head - value) for value in from_side], drawn.right)
+    _figures_below(board, [(value, left + value) for value in from_edge], foot)
     board.text((left, head + mm(6)), "face side", NOTE)
     board.text((left - mm(6), foot + mm(1)), "face edge", NOTE, turn=90)
     roles = " and ".join(dict.fromkeys(cut.role for cut in cuts))
-    width = drawn.right + mm(16) + mm(13) * len(from_side)
+    width = drawn.right + mm(34)
     note = "The cutter's own manual and guards come before this sheet."
     lines = wrap(note, NOTE, max(width - mm(4), mm(40)), False)
     for index, line in enumerate(lines):
