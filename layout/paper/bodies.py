@@ -11,7 +11,7 @@ from layout.paper.drawing import Rectangle, Window
 from layout.paper.joins import Tile
 from layout.paper.pages import TileMap
 from layout.scene.crop import bounds, crop
-from layout.scene.strokes import Line, Sheet, Spot, Stroke, Text, moved
+from layout.scene.strokes import Line, Polygon, Sheet, Spot, Stroke, Text, moved
 
 Side = Literal["left", "right", "up", "down"]
 _AWAY = Fraction(3, 2)
@@ -52,20 +52,28 @@ def placed(
 ) -> Window:
     """A sheet's drawing moved to its place on a page.
 
-    Where a tile is given (one of `tiles`), only what lies on it. Words that stand whole on one
-    of the tiles are put on that one alone, so that no half of them shows on another.
+    Where a tile is given (one of `tiles`), only what lies on it. Words, bars of figures and
+    arrowheads that stand whole on one of the tiles are put on that one alone, so that no half of
+    them shows on another.
     """
     strokes: Iterable[Stroke] = sheet.scene.strokes
     shown = None
     if tile is not None:
-        cropped = crop(strokes, tile.low, tile.high)
-        strokes = [one for one in cropped if _is_here(one, tile, tiles)]
+        here = [one for one in strokes if _is_here(one, tile, tiles)]
+        strokes = crop(here, tile.low, tile.high)
         shown = (_add(tile.low, shift), _add(tile.high, shift))
     return Window(number, shift, tuple(moved(stroke, *shift) for stroke in strokes), shown)
 
 
 def _is_here(stroke: Stroke, tile: Tile, tiles: Sequence[Tile]) -> bool:
-    if not isinstance(stroke, Text):
+    # an unmarked black shape is part of a sign: a figure's bar, an arrowhead
+    sign = (
+        isinstance(stroke, Polygon)
+        and stroke.fill == "black"
+        and stroke.pen is None
+        and not stroke.mark
+    )
+    if not (sign or isinstance(stroke, Text)):
         return True
     low, high = bounds(stroke)
     holding = [one for one in tiles if one.holds(low, high)]

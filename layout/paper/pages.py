@@ -10,11 +10,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from layout.paper.bars import NOTE, THICKNESS, bars_across, bars_up
+from layout.paper.drawing import Rectangle
 from layout.paper.sizes import Paper
 from layout.scene.lettering import fit, text_width, wrap_at_most
 from layout.scene.strokes import Line, Pen, Polygon, Spot, Stroke, Text
-
-Rectangle = tuple[Spot, Spot]
 
 MARGIN = Fraction(10)
 _SMALL_PAGE = Fraction(120)
