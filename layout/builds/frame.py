@@ -112,8 +112,24 @@ def part_id(name: str) -> str:
     return "-".join(name.split())
 
 
+LONGEST = Fraction(10_000)
+MOST_RAILS = 40
+
+
 def stand(choice: FrameChoice) -> Frame:
     """Legs and rails in their places. BadPiece where the legs leave no room between them."""
+    if max(choice.length, choice.depth, choice.height) > LONGEST:
+        raise BadPiece(
+            "the frame is more than 10 m one way",
+            "check the sizes and the file's unit",
+            choice.where,
+        )
+    if len(choice.rails) > MOST_RAILS:
+        raise BadPiece(
+            f"the frame has {len(choice.rails)} kinds of rail",
+            f"make it at most {MOST_RAILS}, or split the piece",
+            choice.where,
+        )
     legs = _legs(choice)
     rails = []
     for rail in choice.rails:

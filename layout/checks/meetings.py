@@ -40,9 +40,11 @@ def findings(piece: Piece) -> list[Finding]:
     panel_names = {panel.joint: panel.part.name for panel in piece.panels}
     panel_names |= {cut.joint: "panel" for cut in piece.cuts if cut.joint not in panel_names}
     square_to = {p.joint: other_axis(p.upper.meetings[0].face) for p in piece.panels}
+    far_enough = max(piece.choice.wall_least, ZERO)
     for leg in (part for part in piece.parts if part.kind == "leg"):
-        for one, other in combinations(piece.cuts_of(leg.id), 2):
-            if one.joint == other.joint:
+        boxed = [(cut, cut_box(leg, cut)) for cut in piece.cuts_of(leg.id)]
+        for (one, one_box), (other, other_box) in combinations(boxed, 2):
+            if one.joint == other.joint or apart(one_box, other_box) >= far_enough:
                 continue
             mortises = [entered[cut.key] for cut in (one, other) if cut.key in entered]
             if len(mortises) == 2:

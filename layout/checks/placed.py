@@ -11,35 +11,38 @@ from layout.piece import Piece
 Box = tuple[tuple[Fraction, Fraction], ...]
 
 
-def stand(piece: Piece, surface: Surface) -> tuple[int, Fraction]:
-    """The piece axis (0, 1, 2) that a surface is square to, and where it stands on it, in mm."""
-    part = piece.part(surface.part)
-    if surface.face is not None:
-        axis = FACE_NORMAL[surface.face][0]
-        value = part.plane(surface.face)
-    else:
+class Ground:
+    """The placed parts and cuts of a piece, found by name."""
+
+    def __init__(self, piece: Piece) -> None:
+        self._parts = {part.id: part for part in piece.parts}
+        self._cuts = {cut.key: cut for cut in piece.cuts}
+
+    def stand(self, surface: Surface) -> tuple[int, Fraction]:
+        """The piece axis (0, 1, 2) a surface is square to, and where it stands on it, in mm."""
+        part = self._parts[surface.part]
+        if surface.face is not None:
+            return _along(part, FACE_NORMAL[surface.face][0], part.plane(surface.face))
         assert surface.axis is not None
-        axis = surface.axis
-        cut = next(cut for cut in piece.cuts if cut.key == surface.cut)
-        value = cut.shape.reach(axis)[1 if surface.high else 0]
-    return _along(part, axis, value)
+        assert surface.cut is not None
+        reach = self._cuts[surface.cut].shape.reach(surface.axis)
+        return _along(part, surface.axis, reach[1 if surface.high else 0])
+
+    def measured(self, witness: Witness) -> Fraction | None:
+        """The distance that a witness measures on the placed parts, in mm; None where its two
+        surfaces are not parallel.
+        """
+        one_axis, one = self.stand(witness.one)
+        other_axis, other = self.stand(witness.other)
+        if one_axis != other_axis:
+            return None
+        return abs(one - other) + witness.plus
 
 
 def _along(part: Part, axis: Axis, value: Fraction) -> tuple[int, Fraction]:
     direction = part.placement.direction(axis)
     along = piece_axis(direction)
     return along, part.placement.origin[along] + sense(direction) * value
-
-
-def measured(piece: Piece, witness: Witness) -> Fraction | None:
-    """The distance that a witness measures on the placed parts, in mm; None where its two
-    surfaces are not parallel.
-    """
-    one_axis, one = stand(piece, witness.one)
-    other_axis, other = stand(piece, witness.other)
-    if one_axis != other_axis:
-        return None
-    return abs(one - other) + witness.plus
 
 
 def part_box(part: Part) -> Box:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from layout.checks.placed import measured
+from layout.checks.placed import Ground
 from layout.checks.words import said
 from layout.mark import Finding
 from layout.piece import Piece
@@ -13,8 +13,9 @@ RULE = "sums agree with the placed parts"
 def findings(piece: Piece) -> list[Finding]:
     """A stop for every sum that the placed parts don't confirm; a note when all agree."""
     found = []
+    ground = Ground(piece)
     for sum_ in piece.sums:
-        geometry = measured(piece, sum_.witness)
+        geometry = ground.measured(sum_.witness)
         if geometry == sum_.total:
             continue
         part = piece.part(sum_.part)

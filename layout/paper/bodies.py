@@ -76,6 +76,8 @@ def _is_here(stroke: Stroke, tile: Tile, tiles: Sequence[Tile]) -> bool:
     if not (sign or isinstance(stroke, Text)):
         return True
     low, high = bounds(stroke)
+    if any(high[i] < tile.low[i] or tile.high[i] < low[i] for i in (0, 1)):
+        return False
     holding = [one for one in tiles if one.holds(low, high)]
     if not holding:
         return True

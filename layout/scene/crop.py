@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from math import isqrt
 
 from layout.scene.lettering import depth, text_width
@@ -78,6 +79,7 @@ def bounds(stroke: Stroke) -> tuple[Spot, Spot]:
     return _text_bounds(stroke)
 
 
+@lru_cache(maxsize=20_000)  # asked again for every page of a long stick
 def _text_bounds(text: Text) -> tuple[Spot, Spot]:
     width = text_width(text.words, text.height, text.bold)
     back = {"left": Fraction(0), "middle": width / 2, "right": width}[text.align]

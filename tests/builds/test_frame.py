@@ -80,6 +80,24 @@ def test_legs_that_leave_nothing_between_them() -> None:
         piece(frame(rail(), length=inch(5)))
 
 
+@pytest.mark.parametrize("way", ["length", "depth", "height"])
+def test_a_frame_too_large_to_be_meant(way: str) -> None:
+    # 1200 typed for millimetres in an inch file: 30 m
+    with pytest.raises(BadPiece, match="more than 10 m"):
+        piece(frame(rail(), **{way: inch(1200)}))
+
+
+def test_more_rails_than_can_be_meant() -> None:
+    rails = [rail(f"rail {n}", below_top=None, above_floor=inch(n)) for n in range(41)]
+    with pytest.raises(BadPiece, match="41 kinds"):
+        piece(frame(*rails))
+
+
+def test_a_name_that_says_its_side_is_not_given_it_twice() -> None:
+    p = piece(frame(rail("front rail"), rail("apron", below_top=inch(10))))
+    assert [r.rail.part.name for r in p.rails] == ["front rail", "front apron"]
+
+
 def test_panel_size_is_opening_and_lips_less_room() -> None:
     p = piece(frame(rail(), low_rail()), panel(seat(), "front under rail"))
     part = p.part("front-panel")
