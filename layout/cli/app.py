@@ -24,20 +24,23 @@ joint_app = typer.Typer(
 app.add_typer(joint_app, name="joint")
 
 PieceFile = Annotated[Path, typer.Argument(metavar="PIECE", help="The piece file (TOML).")]
-Out = Annotated[Path, typer.Option("--out", help="Folder that the sheets go to.")]
+Out = Annotated[Path, typer.Option("--out", metavar="DIR", help="Folder that the sheets go to.")]
 PaperName = Annotated[
     str | None,
     typer.Option(
         "--paper",
+        metavar="PAPER",
         help="letter, legal, tabloid, A4, A3, or a roll such as 'roll 24 in'. "
         "Left out: letter for inch pieces, A4 for metric ones.",
     ),
 ]
-Formats = Annotated[str, typer.Option("--formats", help="pdf, svg, or pdf,svg.")]
+Formats = Annotated[str, typer.Option("--formats", metavar="FORMATS", help="pdf, svg, or pdf,svg.")]
 CardName = Annotated[
     str | None,
     typer.Option(
-        "--card", help="Card size: index (3 x 5 in) or A6. Left out: by the piece's unit."
+        "--card",
+        metavar="CARD",
+        help="Card size: index (3 x 5 in) or A6. Left out: by the piece's unit.",
     ),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON: exact lengths, format 1.")]
@@ -169,10 +172,14 @@ def joint_tenon(
         bool,
         typer.Option("--run-through", help="The leg's rabbet runs past the rail: long shoulder."),
     ] = False,
-    unit: Annotated[str, typer.Option("--unit", help="in or mm: what bare numbers are in.")] = "in",
+    unit: Annotated[
+        str, typer.Option("--unit", metavar="UNIT", help="in or mm: what bare numbers are in.")
+    ] = "in",
     rule: Annotated[
         str | None,
-        typer.Option("--rule", help="Show sizes to this graduation: 1/32 in, 0.5 mm."),
+        typer.Option(
+            "--rule", metavar="RULE", help="Show sizes to this graduation: 1/32 in, 0.5 mm."
+        ),
     ] = None,
     both_units: Annotated[
         bool, typer.Option("--both-units", help="Show every size in inches and millimetres.")

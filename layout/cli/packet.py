@@ -6,10 +6,11 @@ import io
 import sys
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from layout.checks import check, stopped
 from layout.errors import BadRequest, Where
@@ -25,8 +26,18 @@ from layout.piece import Piece, work_out
 from layout.piece_file.reader import read_piece
 from layout.scene.strokes import Sheet
 
+if TYPE_CHECKING:
+    from rich.progress import Progress, TaskID
+
 ALL = ("drawing", "cut list", "sums", "checks", "card", "sticks", "templates")
 FORMATS = ("pdf", "svg")
+STEPS = (
+    "laying out pages",
+    "writing the PDF",
+    "reading the PDF back",
+    "writing the SVGs",
+    "putting the files in place",
+)
 FILE_ENDINGS: dict[tuple[str, ...], str] = {
     ("card",): "cards",
     ("sticks",): "sticks",
@@ -64,7 +75,7 @@ def write_sheets(
     """Draw, lay out, write and read back; says on standard error what was written."""
     wanted = _formats(formats)
     page = paper_named(paper or ("letter" if piece.choice.unit == "in" else "A4"))
-    with _progress(quiet) as step:
+    with _progress(len(kinds) + len(STEPS), quiet) as step:
         sheets = list(_sheets(piece, findings, kinds, page, card, step))
         if stopped(findings):
             sheets = [replace(s, subject=f"STOP, see the checks. {s.subject}") for s in sheets]
@@ -74,13 +85,13 @@ def write_sheets(
         files: dict[Path, bytes] = {}
         told = []
         if "pdf" in wanted:
-            step("laying out pages")
+            step(STEPS[0])
             pages = lay_out(sheets, page, piece.name)
-            step("writing the PDF")
+            step(STEPS[1])
             buffer = io.BytesIO()
             write_pdf(pages, piece.name, buffer)
             data = buffer.getvalue()
-            step("reading the PDF back")
+            step(STEPS[2])
             proof = prove(pages, data)
             files[out / f"{stem}.pdf"] = data
             told.append(
@@ -88,13 +99,13 @@ def write_sheets(
                 f"{proof.lines} lines read back, the worst {proof.worst_mm:.6f} mm off"
             )
         if "svg" in wanted:
-            step("writing the SVGs")
+            step(STEPS[3])
             folder = out / f"{stem}-svg"
             for number, sheet in enumerate(sheets, start=1):
                 name = f"{number:02d}-{safe_name(sheet.name)}.svg"
                 files[folder / name] = svg_text(sheet, piece.name).encode("utf-8")
             told.append(f"{folder}: {len(sheets)} drawings at full size")
-        step("putting the files in place")
+        step(STEPS[4])
         write_all(files)
     if quiet:
         return
@@ -159,37 +170,36 @@ def _area(page: Paper, landscape: bool) -> Area:
 
 
 @contextmanager
-def _progress(quiet: bool) -> Iterator[Callable[[str], None]]:
+def _progress(steps: int, quiet: bool) -> Iterator[Callable[[str], None]]:
     """A bar on the terminal once the work has taken a second; nothing when it is quicker."""
-    started = time.monotonic()
     if quiet or not sys.stderr.isatty():
         yield lambda words: None
         return
-    bars: list[object] = []
+    with ExitStack() as stack:
+        started = time.monotonic()
+        bars: list[tuple[Progress, TaskID]] = []
+        done = 0
 
-    def step(words: str) -> None:
-        if not bars and time.monotonic() - started < 1:
-            return
-        from rich.console import Console
-        from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+        def step(words: str) -> None:
+            nonlocal done
+            if not bars and time.monotonic() - started >= 1:
+                bar = stack.enter_context(_bar())
+                bars.append((bar, bar.add_task("", total=steps)))
+            for bar, task in bars:
+                bar.update(task, description=words, completed=done)
+            done += 1
 
-        if not bars:
-            bar = Progress(
-                BarColumn(),
-                TextColumn("{task.description}"),
-                TimeElapsedColumn(),
-                console=Console(stderr=True),
-                transient=True,
-            )
-            bar.start()
-            bar.add_task(words, total=None)
-            bars.append(bar)
-        current = bars[0]
-        assert isinstance(current, Progress)
-        current.update(current.task_ids[0], description=words)
-
-    try:
         yield step
-    finally:
-        for bar in bars:
-            bar.stop()  # type: ignore[attr-defined]
+
+
+def _bar() -> Progress:
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+    return Progress(
+        BarColumn(),
+        TextColumn("{task.description}"),
+        TimeElapsedColumn(),
+        console=Console(stderr=True),
+        transient=True,
+    )

@@ -25,6 +25,8 @@ from layout.scene.strokes import (
     moved,
 )
 
+# Under every drawing that leads to a machine or an edge tool.
+CAUTION = "At a machine, its own manual, its guards and local rules come first."
 NOTE = Fraction(5, 2)
 LABEL = Fraction(7, 2)
 NAME = Fraction(5)

@@ -15,10 +15,10 @@ from layout.joints.worked import other_axis
 from layout.mark import Cut, Mark
 from layout.part import Face, Part
 from layout.piece import Piece
-from layout.scene.lettering import wrap
+from layout.scene.lettering import wrap, wrap_at_most
 from layout.scene.strokes import Pen, Sheet, Spot
 from layout.sheets import section as sections
-from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
+from layout.sheets.easel import CAUTION, LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.groups import base_name, like_parts, mark_ids
 
 BEYOND = mm(12)  # how far gauge lines run on past the crossing
@@ -105,7 +105,7 @@ def _mortise_sheet(piece: Piece, group: list[tuple[Part, Cut, Face]]) -> Sheet:
     low = ZERO if top < NEAR_END else _even(top - mm(20), piece.rule.unit)
     high = min(leg.length, bottom + mm(22))
     board = Easel(piece.rule)
-    left, foot = mm(30), mm(32)
+    left, foot = mm(30), mm(28)
     facing = _Facing(leg, face, low, high, (left, foot))
     right = left + high - low
     head = foot + facing.across
@@ -132,9 +132,12 @@ def _mortise_sheet(piece: Piece, group: list[tuple[Part, Cut, Face]]) -> Sheet:
     deep = depth[1] - depth[0]
     rails = _rail_names(piece, [c for _, c, _ in group])
     words = "below the leg: knife lines, from end A; at the right: gauge lines, from the heavy edge"
-    board.text((mm(2), mm(14)), words, NOTE)
-    board.text((mm(2), mm(5)), "mortise depth", LABEL)
-    board.figure((mm(34), mm(5)), deep, NAME, bold=True)
+    board.text((mm(2), mm(11)), words, NOTE, room=right + mm(32))
+    board.text((mm(2), mm(3)), "mortise depth", LABEL)
+    after = mm(36) + board.figure((mm(34), mm(3)), deep, NAME, bold=True)
+    lines = wrap_at_most(CAUTION, 2, NOTE, right + mm(28) - after)
+    for index, line in enumerate(lines):
+        board.text((after + mm(4), mm(3) + mm(4) * (len(lines) - 1 - index)), line, NOTE)
     reference = "face side" if axis == "T" else "face edge"
     hand = f"{leg.hand} hand" if leg.hand else ""
     legs = ", ".join(dict.fromkeys(part.name for part, _, _ in group))
@@ -258,7 +261,7 @@ def _tenon_sheet(piece: Piece, rail: Part, end: str, base: str, names: str) -> S
     ids = mark_ids(piece)
     board = Easel(piece.rule)
     reach = min(size.length + PAST, rail.length / 2)
-    foot = mm(16)
+    foot = mm(21)
     head = foot + rail.width
     # end A: back, end, face from left to right; end B the mirror of it
     fold_face = mm(22) + (reach + rail.thickness if end == "A" else reach)
@@ -316,6 +319,7 @@ def _tenon_sheet(piece: Piece, rail: Part, end: str, base: str, names: str) -> S
             board, back_shoulder, on_back(start, rail.width), on_back(back_at, rail.width)
         )
     width = mm(44) + 2 * reach + rail.thickness
+    board.text((mm(2), mm("0.8")), CAUTION, NOTE, room=width - mm(4))
     return Sheet(
         f"Tenon: {base}, end {end}",
         f"{names}. Heavy edge flush with the face edge; fold over both arrises of end {end}",
@@ -428,8 +432,7 @@ def _seat_sheet(piece: Piece, part: Part, cuts: list[Cut], base: str, names: str
     board.text((left - mm(6), foot + mm(1)), "face edge", NOTE, turn=90)
     roles = " and ".join(dict.fromkeys(cut.role for cut in cuts))
     width = drawn.right + mm(34)
-    note = "The cutter's own manual and guards come before this sheet."
-    lines = wrap(note, NOTE, max(width - mm(4), mm(40)), False)
+    lines = wrap(CAUTION, NOTE, max(width - mm(4), mm(40)), False)
     for index, line in enumerate(lines):
         board.text((mm(2), mm(2) + mm(4) * (len(lines) - 1 - index)), line, NOTE)
     # drawn as end A of a right-hand part is seen; a left-hand part shows it at its other end
