@@ -312,24 +312,24 @@ def work_rail(one: TenonedRail, over: Fraction, leg_height: Fraction, kit: Kit) 
     standing, size = one.rail, one.size
     rail, choice = standing.part, standing.choice
     joint = tenon.work(
-        rail, size, standing.meetings, choice.set_in, _top_edge(standing, leg_height), kit
+        rail, size, standing.meetings, choice.set_in, _edges(standing, leg_height), kit
     )
     return together([Worked(sums=_length_sums(one, over, joint)), joint])
 
 
-def _top_edge(
-    standing: StandingRail, leg_height: Fraction
-) -> tuple[tuple[int, str, Fraction], ...]:
-    """The terms that lead from a leg's top, end A, to the rail's top edge."""
+def _edges(standing: StandingRail, leg_height: Fraction) -> tenon.RailEdges:
+    """The terms that lead from a leg's top, end A, to the rail's edges."""
     choice = standing.choice
+    width = (+1, "rail width", choice.width)
     if choice.below_top is not None:
         label = "rail flush with the leg's top" if choice.below_top == 0 else "rail below leg top"
-        return ((+1, label, choice.below_top),)
-    return (
+        top = ((+1, label, choice.below_top),)
+        return tenon.RailEdges(top, (*top, width))
+    bottom = (
         (+1, "leg length", leg_height),
         (-1, "rail above the floor", choice.above_floor or ZERO),
-        (-1, "rail width", choice.width),
     )
+    return tenon.RailEdges((*bottom, (-1, "rail width", choice.width)), bottom)
 
 
 def _length_sums(one: TenonedRail, over: Fraction, joint: Worked) -> tuple[Sum, ...]:

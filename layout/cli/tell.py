@@ -95,7 +95,7 @@ def _marks(piece: Piece, console: Console) -> None:
     from rich.table import Table
     from rich.text import Text
 
-    from layout.sheets.groups import like_parts
+    from layout.sheets.groups import SURFACES, like_parts, told
 
     table = Table(title="Knife lines, from end A", title_justify="left")
     for name in ("part", "face", "what", "from end A"):
@@ -104,8 +104,8 @@ def _marks(piece: Piece, console: Console) -> None:
         seen: set[tuple[str, str, str]] = set()
         knife = [m for m in piece.marks_of(group.first.id) if m.tool == "knife"]
         for mark in sorted(knife, key=lambda m: (m.face, m.distance)):
-            row = (mark.face, mark.role, said(piece, mark.distance))
+            row = (SURFACES[mark.face], mark.role, said(piece, mark.distance))
             if row not in seen:
                 seen.add(row)
-                table.add_row(*(Text(word) for word in (group.told(), *row)))
+                table.add_row(*(Text(word) for word in (told(piece, group.parts), *row)))
     console.print(table)

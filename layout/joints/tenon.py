@@ -95,6 +95,13 @@ class TenonSizes(NamedTuple):
     long_from: Fraction = ZERO
 
 
+class RailEdges(NamedTuple):
+    """The terms that lead from a leg's end A to the rail's top edge and to its bottom edge."""
+
+    top: tuple[tuple[int, str, Fraction], ...]
+    bottom: tuple[tuple[int, str, Fraction], ...]
+
+
 class Meeting(NamedTuple):
     """One end of a rail against one face of a leg."""
 
@@ -147,13 +154,13 @@ def work(
     size: TenonSizes,
     meetings: tuple[Meeting, ...],
     set_in: Fraction,
-    top_edge: tuple[tuple[int, str, Fraction], ...],
+    edges: RailEdges,
     kit: Kit,
 ) -> Worked:
     """Cuts, marks and sums of a rail's tenons and of their mortises.
 
-    `set_in` is how far the rail's face lies behind the leg's; `top_edge` are the terms that
-    lead from the leg's end A to the rail's top edge, for the sums.
+    `set_in` is how far the rail's face lies behind the leg's; `edges` leads from the leg's end
+    A to the rail's edges, for the sums.
     """
     cuts: list[Cut] = []
     marks: list[Mark] = []
@@ -164,7 +171,7 @@ def work(
         cuts += [*waste.values(), mortise]
         marks += _rail_marks(rail, size, meeting.end, kit)
         marks += _leg_marks(rail, size, meeting, mortise, kit)
-        sums += _leg_sums(rail, size, meeting, mortise, waste, set_in, top_edge)
+        sums += _leg_sums(rail, size, meeting, mortise, waste, set_in, edges)
         if meeting is meetings[0]:
             sums = [*_rail_sums(rail, size, meeting, mortise), *sums]
     return Worked(tuple(cuts), tuple(marks), tuple(sums))
@@ -283,7 +290,7 @@ def _rail_marks(rail: Part, size: TenonSizes, end: End, kit: Kit) -> list[Mark]:
         lines = [
             ("face", (shoulder[0], value), (shoulder[1], value)),
             (end_face, (value, ZERO), (value, rail.thickness)),
-            ("back", (shoulder[0], value), (shoulder[1], value)),
+            ("back", (back_reach[0], value), (back_reach[1], value)),
         ]
         for face, a, b in lines:
             marks.append(
@@ -395,7 +402,7 @@ def _leg_sums(
     mortise: Cut,
     waste: dict[str, Cut],
     set_in: Fraction,
-    top_edge: tuple[tuple[int, str, Fraction], ...],
+    edges: RailEdges,
 ) -> list[Sum]:
     """Where the mortise stands on the leg; the rail, where it stands, confirms it."""
     leg, face = meeting.leg, meeting.face
@@ -435,7 +442,7 @@ def _leg_sums(
             "mortise top from end A",
             leg.id,
             Witness(face_of(leg.id, "end A"), edge_of("top shoulder waste", True, "edge")),
-            *top_edge,
+            *edges.top,
             (+1, "top shoulder", size.top),
             where=where,
         ),
@@ -445,8 +452,7 @@ def _leg_sums(
             Witness(
                 face_of(leg.id, "end A"), edge_of("bottom shoulder waste", False, "far edge")
             ),
-            *top_edge,
-            (+1, "rail width", rail.width),
+            *edges.bottom,
             (-1, "bottom shoulder", size.bottom),
             where=where,
         ),

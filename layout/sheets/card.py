@@ -12,9 +12,10 @@ from layout.scene.strokes import Pen, Sheet, Stroke, moved
 from layout.settings import Setting, settings
 from layout.sheets import section as sections
 from layout.sheets.easel import LABEL, NOTE, ZERO, Easel, mm
-from layout.sheets.struck import struck
+from layout.sheets.struck import Struck, struck
 
 ROW = mm("4.4")
+MOST_DRAWN = 2
 
 
 class CardSize(NamedTuple):
@@ -64,27 +65,28 @@ def cards(piece: Piece, size: CardSize, area: tuple[Fraction, Fraction]) -> tupl
 def _card(piece: Piece, setting: Setting, of: int, size: CardSize) -> list[list[Stroke]]:
     """A setting's card, and further ones where it strikes more than one card can say."""
     text_width = size.width / 3
-    entries: list[list[str]] = [
-        wrap(entry.words(piece), NOTE, text_width - mm(10), False)
+    entries = [
+        (entry, wrap(entry.words(piece), NOTE, text_width - mm(10), False))
         for entry in struck(piece, setting)
     ]
     top = size.height - mm(14)
     room = int((top - mm(4)) // ROW)
-    loads: list[list[list[str]]] = [[]]
-    for lines in entries:
-        used = sum(len(one) for one in loads[-1])
-        if loads[-1] and used + len(lines) > room:
+    loads: list[list[tuple[Struck, list[str]]]] = [[]]
+    for entry, lines in entries:
+        used = sum(len(before) for _, before in loads[-1])
+        # as many entries as there is room for, and for no more drawings than fit beside them
+        if loads[-1] and (used + len(lines) > room or len(loads[-1]) == MOST_DRAWN):
             loads.append([])
-        loads[-1].append(lines)
+        loads[-1].append((entry, lines))
     drawn = []
     for index, load in enumerate(loads):
         board = Easel(piece.rule)
         _heading(board, piece, setting, of, size, index)
         _figures(board, setting, size, piece.choice.dual)
-        _sections(board, piece, setting, size)
+        _sections(board, piece, setting, size, [entry.example for entry, _ in load])
         y = top
         x = size.width - text_width
-        for lines in load:
+        for _, lines in load:
             board.tick_box((x, y - LABEL), LABEL)
             for line in lines:
                 board.text((x + mm("5.5"), y - NOTE - mm("0.5")), line)
@@ -129,13 +131,10 @@ def _figures(board: Easel, setting: Setting, size: CardSize, dual: bool) -> None
     board.text((mm(6), mm("5.5")), unit)
 
 
-def _sections(board: Easel, piece: Piece, setting: Setting, size: CardSize) -> None:
-    """The middle third: a section for each kind of part, the gauge drawn as an arrow."""
-    chosen: dict[tuple[str, str], Mark] = {}
-    for mark in setting.marks:
-        if mark.face not in ("end A", "end B"):
-            chosen.setdefault((piece.part(mark.part).kind, mark.source), mark)
-    picks = list(chosen.values())[:2]
+def _sections(
+    board: Easel, piece: Piece, setting: Setting, size: CardSize, picks: list[Mark]
+) -> None:
+    """The middle third: a section for each entry, the gauge drawn as an arrow."""
     left = size.width / 4 + mm(12)
     width = size.width * 5 / 12 - mm(12)
     height = (size.height - mm(13)) / len(picks)
@@ -146,7 +145,7 @@ def _sections(board: Easel, piece: Piece, setting: Setting, size: CardSize) -> N
         room = (width - mm(17), height - mm(8) - below)
         scale = sections.fitting_scale(part, *room)
         top = size.height - mm(11) - height * index - mm(6)
-        along = sum((spot[0] for spot in mark.line or ()), ZERO) / 2
+        along = sections.place_of(piece, mark)
         drawn = sections.draw(board, piece, part, along, (left + mm(4), top), scale)
         _gauge(board, drawn, mark, setting)
         ratio = "1:1" if scale == 1 else f"1:{scale.denominator}"

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from layout.mark import Cut, Mark
+from layout.checks.words import listed
+from layout.mark import Mark
 from layout.part import Part
 from layout.piece import Piece
 
@@ -20,17 +21,6 @@ class Group(NamedTuple):
     def first(self) -> Part:
         """The one that is drawn."""
         return self.parts[0]
-
-    def told(self) -> str:
-        """`4 × leg: 2 left hand, 2 right hand`, or the count and name."""
-        count = len(self.parts)
-        hands = [part.hand for part in self.parts]
-        if any(hands):
-            split = ", ".join(
-                f"{hands.count(hand)} {hand} hand" for hand in ("left", "right") if hand in hands
-            )
-            return f"{count} × {self.base}: {split}"
-        return f"{count} × {self.base}" if count > 1 else self.first.name
 
 
 def like_parts(piece: Piece) -> tuple[Group, ...]:
@@ -53,6 +43,39 @@ def base_name(piece: Piece, parts: Iterable[Part]) -> str:
     return ", ".join(names)
 
 
+def told(piece: Piece, parts: Iterable[Part]) -> str:
+    """Which parts these are: all of one kind by count, some of it by their names.
+
+    `4 × leg: 2 left hand, 2 right hand`, `2 × end rail`, `front left leg and front right leg`.
+    """
+    chosen: dict[str, list[Part]] = {}
+    for part in parts:
+        chosen.setdefault(base_name(piece, [part]), []).append(part)
+    everyone = [base_name(piece, [part]) for part in piece.parts]
+    words = []
+    for base, some in chosen.items():
+        if len(some) < everyone.count(base) or len(some) == 1:
+            words.append(listed([part.name for part in some]))
+            continue
+        hands = [part.hand for part in some]
+        split = ", ".join(
+            f"{hands.count(hand)} {hand} hand" for hand in ("left", "right") if hand in hands
+        )
+        words.append(f"{len(some)} × {base}" + (f": {split}" if split else ""))
+    return ", ".join(words)
+
+
+# Surfaces as they are named on paper: none that could be taken for the back of the piece.
+SURFACES = {
+    "face": "face side",
+    "edge": "face edge",
+    "back": "back side",
+    "far edge": "far edge",
+    "end A": "end A",
+    "end B": "end B",
+}
+
+
 def _shape(piece: Piece, part: Part) -> object:
     """What must agree for two parts to share a stick: sizes, cuts and lines in part coordinates."""
     cuts = frozenset((cut.role, cut.shape) for cut in piece.cuts_of(part.id))
@@ -60,14 +83,6 @@ def _shape(piece: Piece, part: Part) -> object:
         (mark.face, mark.tool, mark.role, mark.line) for mark in piece.marks_of(part.id)
     )
     return (part.kind, part.length, part.width, part.thickness, cuts, marks)
-
-
-class JointFace(NamedTuple):
-    """One joint on one face of one part: its cut, its marks, and the parts it serves alike."""
-
-    cut: Cut
-    marks: tuple[Mark, ...]
-    parts: tuple[Part, ...]
 
 
 def mark_ids(piece: Piece) -> dict[Mark, str]:

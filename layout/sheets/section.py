@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from layout.mark import Cut
+from layout.mark import Cut, Mark
 from layout.part import Part
 from layout.piece import Piece
 from layout.scene.strokes import Pen, Spot
@@ -50,6 +50,15 @@ def waste_at(piece: Piece, part: Part, along: Fraction) -> list[Cut]:
     return found
 
 
+def place_of(piece: Piece, mark: Mark) -> Fraction:
+    """How far from end A a section shows what a mark is for: the middle of its line."""
+    if mark.line is not None and mark.face not in ("end A", "end B"):
+        return (mark.line[0][0] + mark.line[1][0]) / 2
+    # a line on an end belongs to the waste there: just inside it
+    part = piece.part(mark.part)
+    return Fraction(1) if mark.face == "end A" else part.length - 1
+
+
 def draw(
     board: Easel, piece: Piece, part: Part, along: Fraction, at: Spot, scale: Fraction
 ) -> Section:
@@ -67,8 +76,7 @@ def draw(
     board.rectangle(
         section.spot(ZERO, part.thickness), section.spot(part.width, ZERO), Pen.WIDE
     )
-    tail = section.spot(part.width * 3 / 4, ZERO)
-    board.face_mark(tail, mm(4))
+    board.face_mark(section.spot(part.width, ZERO), mm(4))
     edge = section.spot(ZERO, part.thickness / 2)
     board.caret(edge, mm(2), "left")
     return section

@@ -13,7 +13,7 @@ from layout.piece import Piece
 from layout.scene.lettering import fit, text_width
 from layout.scene.strokes import Pen, Polygon, Sheet
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
-from layout.sheets.groups import Group, like_parts, mark_ids
+from layout.sheets.groups import SURFACES, Group, like_parts, mark_ids, told
 
 HEIGHT = mm(36)
 MARGIN = mm(14)  # paper left beyond each end of the part
@@ -66,9 +66,10 @@ def _strips(
         seen = [(p.at, p.roles) for p in positions]
         twin = next((m for m in merged if [(p.at, p.roles) for p in m[1]] == seen), None)
         if twin is None:
-            merged.append((face, positions, zones))
+            merged.append((SURFACES[face], positions, zones))
         else:
-            merged[merged.index(twin)] = (f"{twin[0]} and {face}", twin[1], twin[2])
+            both = f"{twin[0]} and {SURFACES[face]}"
+            merged[merged.index(twin)] = (both, twin[1], twin[2])
     return merged
 
 
@@ -94,8 +95,10 @@ def _positions(marks: list[Mark], ids: dict[Mark, str]) -> list[Position]:
     found: dict[Fraction, tuple[list[str], str]] = {}
     for mark in sorted(marks, key=lambda m: m.distance):
         roles, _ = found.setdefault(mark.distance, ([], ids[mark]))
-        if mark.role not in roles:
-            roles.append(mark.role)
+        # on a rail's stick, which serves all round, the long shoulder is the back's alone
+        role = "long shoulder (back)" if mark.role == "long shoulder" else mark.role
+        if role not in roles:
+            roles.append(role)
     return [Position(at, tuple(roles), name) for at, (roles, name) in found.items()]
 
 
@@ -109,7 +112,7 @@ def _sheet(
     part = group.first
     board = Easel(piece.rule)
     jointed = any(position.mark for position in positions)
-    everything = [*positions, Position(part.length, ("end B",), "")] if jointed else positions
+    everything = [*positions, Position(part.length, (), "")] if jointed else positions
     start, stop = MARGIN, MARGIN + everything[-1].at
 
     for low, high in zones:
@@ -129,7 +132,8 @@ def _sheet(
             for place in everything
         ]
     taken = _labels(board, start, everything)
-    named = _names(board, group, faces, start, stop, taken)
+    below = f"{faces}; {told(piece, group.parts)}"
+    named = _names(board, group.base, below, start, stop, taken)
     board.text((start - mm(3), mm(4)), "end A", NAME, bold=True, turn=90)
     if jointed:
         board.text((stop + mm(3) + NAME, mm(4)), "end B", NAME, bold=True, turn=90)
@@ -140,7 +144,7 @@ def _sheet(
     keep = tuple(sorted([*spans, *named]))
     return Sheet(
         f"Stick: {group.base}",
-        f"{faces}; {group.told()}; from end A along the reference edge",
+        f"{faces}; {told(piece, group.parts)}; from end A along the heavy edge",
         board.scene(stop + MARGIN, HEIGHT),
         "strip",
         keep_whole=keep,
@@ -237,16 +241,14 @@ def _spread(wanted: list[Fraction], widths: list[Fraction]) -> list[Fraction]:
 
 def _names(
     board: Easel,
-    group: Group,
-    faces: str,
+    title: str,
+    below: str,
     start: Fraction,
     stop: Fraction,
     taken: list[tuple[Fraction, Fraction]],
 ) -> list[tuple[Fraction, Fraction]]:
     """The part's name in every stretch that is free of labels; returns what the names cover."""
     edges = sorted([(start, start), *taken, (stop, stop)])
-    title = group.base
-    below = f"{faces}; {group.told()}"
     covered = []
     need = max(text_width(title, NAME, True), text_width(below, NOTE, False)) + mm(8)
     for (_, left), (right, _) in itertools.pairwise(edges):

@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from layout.checks.words import listed
+from layout.mark import Mark
 from layout.part import Part
 from layout.piece import Piece
 from layout.settings import Setting
-from layout.sheets.groups import base_name
+from layout.sheets.groups import SURFACES, base_name, told
 
 _WORK = {
     "near cheek": "tenon cheeks",
@@ -25,38 +26,52 @@ _WORK = {
 
 
 class Struck(NamedTuple):
-    """One entry to tick: which parts, what work, on which faces, from where, how many lines."""
+    """One entry to tick: which parts, what work, on which faces, from where, how many lines.
+
+    `example` is one of its marks, on a long face where it has one, for a drawing of it.
+    """
 
     parts: tuple[Part, ...]
     work: str
     faces: tuple[str, ...]
     source: str
     lines: int
+    example: Mark
 
     def words(self, piece: Piece) -> str:
         """The entry as it reads on the card."""
-        count = len(self.parts)
-        name = base_name(piece, self.parts)
-        who = f"{count} × {name}" if count > 1 else self.parts[0].name
+        who = told(piece, self.parts)
         return f"{who}: {self.work} on {listed(self.faces)}, from the {self.source}"
 
 
 def struck(piece: Piece, setting: Setting) -> tuple[Struck, ...]:
-    """What a setting strikes."""
-    groups: dict[tuple[str, str, str], tuple[list[Part], list[str], list[int]]] = {}
-    for strike in setting.strikes:
-        part = piece.part(strike.part)
-        work = _WORK.get(strike.role, strike.role)
-        key = (part.kind, work, strike.source)
-        parts, faces, counts = groups.setdefault(key, ([], [], []))
-        if part not in parts:
-            parts.append(part)
-        face = "ends" if strike.face in ("end A", "end B") else strike.face
-        if face not in faces:
-            faces.append(face)
-        counts.append(strike.lines)
+    """What a setting strikes: an entry for every kind of part, work and set of faces."""
+    by_part: dict[tuple[str, str, str], list[Mark]] = {}
+    for mark in setting.marks:
+        work = _WORK.get(mark.role, mark.role)
+        by_part.setdefault((mark.part, work, mark.source), []).append(mark)
+    groups: dict[tuple[str, str, str, tuple[str, ...]], list[list[Mark]]] = {}
+    for (part_id, work, source), marks in by_part.items():
+        faces = tuple(dict.fromkeys(_face(mark) for mark in marks))
+        kind = piece.part(part_id).kind
+        groups.setdefault((kind, work, source, faces), []).append(marks)
+    found = []
+    for (_, work, source, faces), same in groups.items():
+        parts = sorted((piece.part(marks[0].part) for marks in same), key=piece.parts.index)
+        marks = [mark for one in same for mark in one]
+        long = [mark for mark in marks if mark.face not in ("end A", "end B")]
+        found.append(Struck(tuple(parts), work, faces, source, len(marks), (long or marks)[0]))
+    # entries of one kind of work stay together, in the order of the parts
     return tuple(
-        Struck(tuple(parts), work, tuple(faces), source, sum(counts))
-        for (_, work, source), (parts, faces, counts) in groups.items()
+        sorted(found, key=lambda s: min(base_order(piece, part) for part in s.parts))
     )
 
+
+def base_order(piece: Piece, part: Part) -> int:
+    """Where the first part of the same name in the maker's list stands in the piece."""
+    names = [base_name(piece, [one]) for one in piece.parts]
+    return names.index(base_name(piece, [part]))
+
+
+def _face(mark: Mark) -> str:
+    return "ends" if mark.face in ("end A", "end B") else SURFACES[mark.face]

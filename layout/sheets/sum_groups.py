@@ -8,7 +8,7 @@ from typing import NamedTuple
 from layout.checks.sums import RULE
 from layout.mark import Finding, Sum
 from layout.piece import Piece
-from layout.sheets.groups import base_name
+from layout.sheets.groups import base_name, told
 
 
 class SumGroup(NamedTuple):
@@ -29,8 +29,7 @@ def sum_groups(piece: Piece) -> tuple[SumGroup, ...]:
 
 def _owners(piece: Piece, same: list[Sum]) -> str:
     parts = list(dict.fromkeys(sum_.part for sum_ in same))
-    base = base_name(piece, (piece.part(part) for part in parts))
-    who = piece.part(parts[0]).name if len(parts) == 1 else f"{len(parts)} × {base}"
+    who = told(piece, [piece.part(part) for part in parts]).split(":")[0]
     neighbours = {s.where.split(",")[0] for s in same if s.where}
     named = [part for part in piece.parts if part.name in neighbours]
     if not named:

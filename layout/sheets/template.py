@@ -19,7 +19,7 @@ from layout.scene.lettering import wrap, wrap_at_most
 from layout.scene.strokes import Pen, Sheet, Spot
 from layout.sheets import section as sections
 from layout.sheets.easel import CAUTION, LABEL, NAME, NOTE, ZERO, Easel, mm
-from layout.sheets.groups import base_name, like_parts, mark_ids
+from layout.sheets.groups import SURFACES, base_name, like_parts, mark_ids
 
 BEYOND = mm(12)  # how far gauge lines run on past the crossing
 PAST = mm(25)  # how much of the rail is shown past its shoulder
@@ -142,7 +142,7 @@ def _mortise_sheet(piece: Piece, group: list[tuple[Part, Cut, Face]]) -> Sheet:
     hand = f"{leg.hand} hand" if leg.hand else ""
     legs = ", ".join(dict.fromkeys(part.name for part, _, _ in group))
     return Sheet(
-        f"Mortise for {rails}: {face}, {hand}",
+        f"Mortise for {rails}: {SURFACES[face]}, {hand}",
         f"{legs}. Heavy edge flush with the {reference}, end A to the left",
         board.scene(right + mm(34), head + mm(8)),
         "full size",
