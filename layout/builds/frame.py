@@ -16,7 +16,7 @@ from layout.errors import BadPiece, Where
 from layout.joints import tenon
 from layout.joints.worked import Worked, together
 from layout.kit import Kit
-from layout.mark import Sum, Witness, add, face_of, high_of, low_of
+from layout.mark import Sum, Surface, Witness, add, face_of, low_of
 from layout.part import Axis, Direction, Face, Part, Placement, Point
 
 SIDES: tuple[Side, ...] = ("front", "back", "left", "right")
@@ -271,10 +271,13 @@ def _openings(
 
 
 class LongShoulder(NamedTuple):
-    """On one side of the frame: the lip of a rabbet run through the legs, and its plane."""
+    """On one side of the frame: the lip of a rabbet run through the legs, its plane, and the
+    joint that cuts it.
+    """
 
     lip: Fraction
     plane: Fraction
+    joint: str
 
 
 class TenonedRail(NamedTuple):
@@ -282,6 +285,7 @@ class TenonedRail(NamedTuple):
 
     rail: StandingRail
     size: tenon.TenonSizes
+    filled: str = ""  # the joint whose rabbet in the legs the long shoulder fills
 
 
 def tenoned(
@@ -304,7 +308,8 @@ def tenoned(
             "top shoulder and bottom shoulder together must be less than the rail's width",
             choice.where,
         )
-    return TenonedRail(frame_rail, size)
+    joint = long_shoulder.joint if long_shoulder is not None else ""
+    return TenonedRail(frame_rail, size, joint)
 
 
 def work_rail(one: TenonedRail, over: Fraction, leg_height: Fraction, kit: Kit) -> Worked:
@@ -361,18 +366,19 @@ def _length_sums(one: TenonedRail, over: Fraction, joint: Worked) -> tuple[Sum, 
         ),
     ]
     if size.long_by:
-        role = "long shoulder waste"
-        wastes = [cut for cut in joint.cuts if cut.role.startswith(role)]
-        if len(wastes) == 2:
-            high = sorted(wastes, key=lambda cut: cut.role)
-            sums.append(
-                add(
-                    "back shoulder distance",
-                    rail.id,
-                    Witness(high_of(high[0], "L"), low_of(high[1], "L")),
-                    (+1, "shoulder distance", between),
-                    (+1, "lip at end A", size.long_by),
-                    (+1, "lip at end B", size.long_by),
-                )
+        ends = [
+            Surface(m.leg.id, cut=(m.leg.id, one.filled, "rabbet"), axis=along)
+            for m in (left, right)
+        ]
+        sums.append(
+            add(
+                "back shoulder distance",
+                rail.id,
+                # from the bottom of one leg's rabbet to that of the other's
+                Witness(ends[0], ends[1]),
+                (+1, "shoulder distance", between),
+                (+1, "lip at end A", size.long_by),
+                (+1, "lip at end B", size.long_by),
             )
+        )
     return tuple(sums)

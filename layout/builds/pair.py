@@ -33,7 +33,7 @@ def seat_in_rail(choice: seat.SeatChoice, size: seat.SeatSizes, set_in: Fraction
 
 def long_shoulder(choice: seat.SeatChoice, size: seat.SeatSizes) -> LongShoulder | None:
     """What a rabbet run through the legs asks of the rail."""
-    return LongShoulder(size.lip, size.plane) if choice.run == "through" else None
+    return LongShoulder(size.lip, size.plane, JOINT) if choice.run == "through" else None
 
 
 def work_seat(

@@ -67,7 +67,7 @@ class FittedPanel(NamedTuple):
     def long_shoulder(self) -> LongShoulder | None:
         """What a rabbet run through the legs asks of the rails on this side."""
         if self.choice.seat.run == "through":
-            return LongShoulder(self.size.lip, self.size.plane)
+            return LongShoulder(self.size.lip, self.size.plane, self.joint)
         return None
 
 
@@ -207,7 +207,7 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
             )
             if choice.run == "stopped":
                 sums += _stop_sums(fitted, leg, leg_height, cuts)
-    sums += _panel_sums(fitted, cuts)
+    sums += _panel_sums(fitted)
     return together([*in_rails.values(), *in_legs.values(), Worked(sums=tuple(sums))])
 
 
@@ -225,12 +225,12 @@ def _stop_sums(
     fitted: FittedPanel, leg: Part, leg_height: Fraction, cuts: dict[str, Cut]
 ) -> list[Sum]:
     """Where the leg's seat stops; the rails' seats, where they stand, confirm it."""
-    lip, opening = fitted.size.lip, fitted.opening
+    lip, opening, kind = fitted.size.lip, fitted.opening, fitted.choice.seat.in_legs
     ends = []
     if "upper" in cuts:
-        ends.append(("seat top from end A", opening.high, -1, "upper rail", low_of, "upper"))
+        ends.append((f"{kind} top from end A", opening.high, -1, "upper rail", low_of, "upper"))
     if "lower" in cuts:
-        ends.append(("seat bottom from end A", opening.low, +1, "lower rail", high_of, "lower"))
+        ends.append((f"{kind} bottom from end A", opening.low, +1, "lower rail", high_of, "lower"))
     return [
         add(
             name,
@@ -245,10 +245,14 @@ def _stop_sums(
     ]
 
 
-def _panel_sums(fitted: FittedPanel, cuts: dict[str, Cut]) -> list[Sum]:
+def _panel_sums(fitted: FittedPanel) -> list[Sum]:
+    """The panel's cut size; the panel as it was made confirms it."""
     opening, size, choice = fitted.opening, fitted.size, fitted.choice
     part, upper, lower = fitted.part, fitted.upper.part, fitted.lower.part
-    face = fitted.upper.meetings[0].face
+    sides = Witness(face_of(part.id, "edge"), face_of(part.id, "far edge"))
+    ends = Witness(face_of(part.id, "end A"), face_of(part.id, "end B"))
+    across = ("panel width", sides) if choice.grain == "up" else ("panel length", ends)
+    upright = ("panel length", ends) if choice.grain == "up" else ("panel width", sides)
     sums = [
         add(
             "height of the opening",
@@ -258,48 +262,36 @@ def _panel_sums(fitted: FittedPanel, cuts: dict[str, Cut]) -> list[Sum]:
             (-1, "top of the lower rail above the floor", opening.low),
         )
     ]
-    into = "W" if face == "far edge" else "T"
-    if {"left", "right", "upper", "lower"} <= set(cuts):
-        width_witness = Witness(
-            low_of(cuts["left"], into), low_of(cuts["right"], into), -choice.room  # type: ignore[arg-type]
-        )
-        height_witness = Witness(
-            low_of(cuts["upper"], "W"), high_of(cuts["lower"], "W"), -choice.room
-        )
-        names = ("panel width", "panel length") if choice.grain == "up" else (
-            "panel length",
-            "panel width",
-        )
-        for name, what, clear, witness in (
-            (names[0], "width of the opening (shoulder distance)", opening.width, width_witness),
-            (names[1], "height of the opening", opening.height, height_witness),
-        ):
-            sums.append(
-                add(
-                    name,
-                    part.id,
-                    witness,
-                    (+1, what, clear),
-                    (+1, "lip", size.lip),
-                    (+1, "lip", size.lip),
-                    (-1, "room to fit", choice.room),
-                )
+    for (name, witness), what, clear in (
+        (across, "width of the opening (shoulder distance)", opening.width),
+        (upright, "height of the opening", opening.height),
+    ):
+        sums.append(
+            add(
+                name,
+                part.id,
+                witness,
+                (+1, what, clear),
+                (+1, "lip", size.lip),
+                (+1, "lip", size.lip),
+                (-1, "room to fit", choice.room),
             )
+        )
     return sums
 
 
 def through_on(side: Side, panels: tuple[FittedPanel, ...]) -> LongShoulder | None:
     """The rabbet run through the legs of a side, if any; BadPiece where two differ."""
-    wanted = {
+    wanted = [
         shoulder
         for panel in panels
         if panel.opening.side == side and (shoulder := panel.long_shoulder())
-    }
-    if len(wanted) > 1:
+    ]
+    if len({(shoulder.lip, shoulder.plane) for shoulder in wanted}) > 1:
         panel = next(p for p in panels if p.opening.side == side and p.long_shoulder())
         raise BadPiece(
             f"two different rabbets are run through the legs on the {side}",
             "give them one lip and one depth, or stop them between the rails",
             panel.choice.where,
         )
-    return wanted.pop() if wanted else None
+    return wanted[0] if wanted else None

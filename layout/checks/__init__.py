@@ -11,7 +11,6 @@ from layout.mark import Finding
 from layout.piece import Piece
 
 FAMILIES = (
-    sums.findings,
     places.findings,
     tenons.findings,
     walls.findings,
@@ -19,6 +18,7 @@ FAMILIES = (
     shoulders.findings,
     panels.findings,
     solids.findings,
+    sums.findings,
     gauges.findings,
 )
 
@@ -26,9 +26,26 @@ _ORDER = {"stop": 0, "caution": 1, "note": 2}
 
 
 def check(piece: Piece) -> tuple[Finding, ...]:
-    """All findings, the gravest first; within a level in the order of the families."""
+    """All findings, the gravest first; within a level causes before what comes of them."""
     found = [finding for family in FAMILIES for finding in family(piece)]
     return tuple(sorted(found, key=lambda finding: _ORDER[finding.level]))
+
+
+def folded(found: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """For telling: findings of one rule with the same figures once, naming all their parts."""
+    alike: dict[object, list[Finding]] = {}
+    for finding in found:
+        alike.setdefault((finding.rule, finding.level, finding.figures), []).append(finding)
+    told: list[Finding] = []
+    for same in alike.values():
+        first = same[0]
+        if len(same) == 1 or not first.figures:
+            told += same
+            continue
+        parts = tuple(dict.fromkeys(part for one in same for part in one.parts))
+        text = f"{first.text}; likewise in {len(same) - 1} more places"
+        told.append(first._replace(parts=parts, text=text))
+    return tuple(told)
 
 
 def stopped(findings: tuple[Finding, ...]) -> bool:

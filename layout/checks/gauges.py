@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import pairwise
+from itertools import combinations
 
 from layout.checks.words import listed, said
 from layout.mark import Finding
@@ -58,7 +58,7 @@ def _near(piece: Piece) -> list[Finding]:
     for tool in GAUGES:
         alike = [setting for setting in settings(piece.marks) if setting.tool == tool]
         in_order = sorted(alike, key=lambda s: (s.distance, s.second or s.distance))
-        for one, other in pairwise(in_order):
+        for one, other in combinations(in_order, 2):
             apart = other.distance - one.distance
             second = abs((other.second or other.distance) - (one.second or one.distance))
             if max(apart, second) >= least:

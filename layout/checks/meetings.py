@@ -142,18 +142,21 @@ def _shorter(piece: Piece, leg: Part, one: _Entered, other: _Entered, least: Fra
 def _seat_and_mortise(
     piece: Piece, leg: Part, seat: Cut, entered: _Entered, panel: str
 ) -> list[Finding]:
-    web = apart(cut_box(leg, seat), cut_box(leg, entered.cut))
+    between = gaps(cut_box(leg, seat), cut_box(leg, entered.cut))
+    web = max(between)
+    along = piece_axis(leg.placement.L)
     # A groove ends against the mortise of the rail it runs up to: that is how it should be.
-    least = ZERO if seat.role == "groove" else piece.choice.wall_least
-    if web >= least or web == 0:
+    in_line = all(gap < 0 for axis, gap in enumerate(between) if axis != along)
+    least = ZERO if seat.role == "groove" and in_line else piece.choice.wall_least
+    if web >= least or (web == 0 and in_line):
         return []
     what = f"the {seat.role} for the {panel}"
     level: Level = "stop" if web < 0 else "caution"
     text = (
         f"{what} runs {said(piece, -web)} into the mortise of the {entered.rail}"
         if web < 0
-        else f"only {said(piece, web)} of wood between {what} and the mortise of the "
-        f"{entered.rail}; least {said(piece, least)}"
+        else f"{'no' if web == 0 else f'only {said(piece, web)} of'} wood between {what} and the "
+        f"mortise of the {entered.rail}; least {said(piece, least)}"
     )
     return [
         Finding(

@@ -18,25 +18,28 @@ class Ground:
         self._parts = {part.id: part for part in piece.parts}
         self._cuts = {cut.key: cut for cut in piece.cuts}
 
-    def stand(self, surface: Surface) -> tuple[int, Fraction]:
-        """The piece axis (0, 1, 2) a surface is square to, and where it stands on it, in mm."""
+    def stand(self, surface: Surface) -> tuple[int, Fraction] | None:
+        """The piece axis (0, 1, 2) a surface is square to, and where it stands on it, in mm;
+        None for a cut that was never made.
+        """
         part = self._parts[surface.part]
         if surface.face is not None:
             return _along(part, FACE_NORMAL[surface.face][0], part.plane(surface.face))
         assert surface.axis is not None
         assert surface.cut is not None
-        reach = self._cuts[surface.cut].shape.reach(surface.axis)
-        return _along(part, surface.axis, reach[1 if surface.high else 0])
+        cut = self._cuts.get(surface.cut)
+        if cut is None:
+            return None
+        return _along(part, surface.axis, cut.shape.reach(surface.axis)[1 if surface.high else 0])
 
     def measured(self, witness: Witness) -> Fraction | None:
-        """The distance that a witness measures on the placed parts, in mm; None where its two
-        surfaces are not parallel.
+        """The distance that a witness measures on the placed parts, in mm; None where one of its
+        surfaces is not there or the two are not parallel.
         """
-        one_axis, one = self.stand(witness.one)
-        other_axis, other = self.stand(witness.other)
-        if one_axis != other_axis:
+        one, other = self.stand(witness.one), self.stand(witness.other)
+        if one is None or other is None or one[0] != other[0]:
             return None
-        return abs(one - other) + witness.plus
+        return abs(one[1] - other[1]) + witness.plus
 
 
 def _along(part: Part, axis: Axis, value: Fraction) -> tuple[int, Fraction]:

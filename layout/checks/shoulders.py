@@ -18,6 +18,7 @@ from layout.part import FACE_NORMAL, Axis
 from layout.piece import Piece
 
 RULE = "shoulder clear of the seats"
+LONG = "long shoulder within the tenon"
 Span = tuple[Fraction, Fraction]
 # a flat figure on the leg's face, made a box for the solid test
 FLAT: Span = (Fraction(0), Fraction(1))
@@ -25,7 +26,7 @@ FLAT: Span = (Fraction(0), Fraction(1))
 
 def findings(piece: Piece) -> list[Finding]:
     """A caution for every shoulder that a seat in the leg takes wood from."""
-    found = []
+    found = _past_the_tenon(piece)
     for one in piece.rails:
         for meeting in one.rail.meetings:
             for seat in _seats_across(piece, one, meeting):
@@ -46,6 +47,24 @@ def findings(piece: Piece) -> list[Finding]:
                     )
                 )
     return found
+
+
+def _past_the_tenon(piece: Piece) -> list[Finding]:
+    """The back shoulder reaches into the leg by the lip: the tenon must go deeper."""
+    return [
+        Finding(
+            LONG,
+            "stop",
+            (one.rail.part.id,),
+            f"the rabbet run through the legs is {said(piece, one.size.long_by)} wide, the tenon "
+            f"of the {one.rail.part.name} {said(piece, one.size.length)} long: its back shoulder "
+            "would lie beyond the tenon's end",
+            (("lip", one.size.long_by), ("tenon length", one.size.length)),
+            "make the lip less or the tenon longer, or stop the rabbet between the rails",
+        )
+        for one in piece.rails
+        if one.size.long_by >= one.size.length
+    ]
 
 
 def _seats_across(piece: Piece, one: TenonedRail, meeting: Meeting) -> list[Cut]:

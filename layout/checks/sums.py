@@ -2,38 +2,56 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from layout.checks.placed import Ground
 from layout.checks.words import said
-from layout.mark import Finding
+from layout.mark import Finding, Sum
 from layout.piece import Piece
 
 RULE = "sums agree with the placed parts"
+MOST_TOLD = 3
+
+
+def wrong(piece: Piece) -> list[tuple[Sum, Fraction | None]]:
+    """Every sum that the placed parts don't confirm, with what they measure (mm) instead."""
+    ground = Ground(piece)
+    measured = ((sum_, ground.measured(sum_.witness)) for sum_ in piece.sums)
+    return [(sum_, placed) for sum_, placed in measured if placed != sum_.total]
 
 
 def findings(piece: Piece) -> list[Finding]:
-    """A stop for every sum that the placed parts don't confirm; a note when all agree."""
-    found = []
-    ground = Ground(piece)
-    for sum_ in piece.sums:
-        geometry = ground.measured(sum_.witness)
-        if geometry == sum_.total:
-            continue
-        part = piece.part(sum_.part)
-        told = "nothing that can be measured" if geometry is None else said(piece, geometry)
-        found.append(
-            Finding(
-                RULE,
-                "stop",
-                (sum_.part,),
-                f"{part.name}: the sum for {sum_.full_name} gives {said(piece, sum_.total)}, "
-                f"the parts in place give {told}",
-                (("sum", sum_.total),) + ((("placed", geometry),) if geometry is not None else ()),
-                "look first at the other stops: a size that can't be cut upsets its sums",
-            )
-        )
-    if not found:
+    """A stop that names the sums which the placed parts deny; a note when all agree."""
+    denied = wrong(piece)
+    if not denied:
         count = len(piece.sums)
-        found.append(
+        return [
             Finding(RULE, "note", (), f"all {count} sums agree with the parts where they stand")
+        ]
+    told = [_told(piece, sum_, placed) for sum_, placed in denied[:MOST_TOLD]]
+    if len(denied) > MOST_TOLD:
+        told.append(f"and {len(denied) - MOST_TOLD} more sums")
+    figures: list[tuple[str, Fraction]] = []
+    for sum_, placed in denied[:MOST_TOLD]:
+        name = f"{sum_.full_name} of {sum_.part}"
+        figures.append((f"{name}, sum", sum_.total))
+        if placed is not None:
+            figures.append((f"{name}, placed", placed))
+    return [
+        Finding(
+            RULE,
+            "stop",
+            tuple(dict.fromkeys(sum_.part for sum_, _ in denied)),
+            "; ".join(told),
+            tuple(figures),
+            "look first at the other stops: a size that can't be cut upsets its sums",
         )
-    return found
+    ]
+
+
+def _told(piece: Piece, sum_: Sum, placed: Fraction | None) -> str:
+    geometry = "nothing that can be measured" if placed is None else said(piece, placed)
+    return (
+        f"{piece.part(sum_.part).name}: the sum for {sum_.full_name} gives "
+        f"{said(piece, sum_.total)}, the parts in place give {geometry}"
+    )

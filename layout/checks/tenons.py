@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from layout.builds.frame import TenonedRail
 from layout.checks.words import said
 from layout.mark import Finding
+from layout.part import FACE_NORMAL
 from layout.piece import Piece
 
 ROOM = "wood for the tenon"
 WEB = "web between tenon and seat"
+STOUT = "tenon stout enough"
 GROOVE = "groove clear of the tenon"
 
 
@@ -36,6 +39,7 @@ def findings(piece: Piece) -> list[Finding]:
                 )
             )
             continue
+        found += _stout(piece, one)
         web = size.wood - far
         least = one.rail.choice.tenon.web_least
         if size.wood < rail.thickness and web < least:
@@ -48,14 +52,52 @@ def findings(piece: Piece) -> list[Finding]:
                     (
                         f"the rabbet cuts {said(piece, -web)} into the tenon of the {rail.name}"
                         if gone
-                        else f"only {said(piece, web)} of wood between the tenon of the "
-                        f"{rail.name} and its rabbet; least {said(piece, least)}"
+                        else f"{'no' if web == 0 else f'only {said(piece, web)} of'} wood between "
+                        f"the tenon of the {rail.name} and its rabbet; least {said(piece, least)}"
                     ),
                     (("web", web), ("least", least)),
                     "make the outer shoulder or the tenon less, or the rail thicker",
                 )
             )
     found += _grooves(piece)
+    return found
+
+
+def _stout(piece: Piece, one: TenonedRail) -> list[Finding]:
+    """Cautions for tenons too short or too narrow to hold.
+
+    Short: in the drawings that were read, tenons in legs are a third to three quarters of the
+    leg long (Mission Furniture, 1909 to 1912; Foster, 1911; Zerbe, 1914). Narrow: narrower than
+    thick is common practice, no source.
+    """
+    found = []
+    size, rail = one.size, one.rail.part
+    meeting = one.rail.meetings[0]
+    leg = meeting.leg.size(FACE_NORMAL[meeting.face][0])
+    if size.length * 4 < leg:
+        found.append(
+            Finding(
+                STOUT,
+                "caution",
+                (rail.id,),
+                f"the {rail.name}'s tenon is {said(piece, size.length)} long in a leg of "
+                f"{said(piece, leg)}: less than a quarter",
+                (("tenon length", size.length), ("leg", leg)),
+                "a third to three quarters of the leg is usual",
+            )
+        )
+    if size.width < size.thickness:
+        found.append(
+            Finding(
+                STOUT,
+                "caution",
+                (rail.id,),
+                f"the {rail.name}'s tenon is {said(piece, size.width)} wide and "
+                f"{said(piece, size.thickness)} thick",
+                (("tenon width", size.width), ("tenon thickness", size.thickness)),
+                "make the shoulders or the lip less, or the rail wider",
+            )
+        )
     return found
 
 
@@ -70,8 +112,23 @@ def _grooves(piece: Piece) -> list[Finding]:
             size = next(r.size for r in piece.rails if r.rail is rail)
             shoulder = size.bottom if edge == "far edge" else size.top
             groove = (start - rail.choice.set_in, start - rail.choice.set_in + panel.part.thickness)
-            across = min(groove[1], size.outer + size.thickness) - max(groove[0], size.outer)
+            far = size.outer + size.thickness
+            across = min(groove[1], far) - max(groove[0], size.outer)
             cut = panel.size.lip - shoulder
+            least = rail.choice.tenon.web_least
+            if cut > 0 and -least < across <= 0:
+                beside = "no" if across == 0 else f"only {said(piece, -across)} of"
+                found.append(
+                    Finding(
+                        WEB,
+                        "caution",
+                        (rail.part.id, panel.part.id),
+                        f"{beside} wood between the tenon of the {rail.part.name} and the groove "
+                        f"for the {panel.part.name}; least {said(piece, least)}",
+                        (("web", -across), ("least", least)),
+                        "move the groove, or make the shoulder there as wide as the groove is deep",
+                    )
+                )
             if across > 0 and cut > 0:
                 found.append(
                     Finding(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -45,6 +46,25 @@ CardName = Annotated[
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON: exact lengths, format 1.")]
 DEFAULT_OUT = Path("templates_out")
+
+
+def _say_version(asked: bool) -> None:
+    if asked:
+        from importlib.metadata import version
+
+        print(f"shoulderline {version('shoulderline')}")
+        raise typer.Exit
+
+
+@app.callback()
+def whole(
+    version: Annotated[
+        bool,
+        typer.Option("--version", help="Say which version this is.", callback=_say_version,
+                     is_eager=True),
+    ] = False,
+) -> None:
+    """From overall sizes and joint choices to exact sums and full-size paper."""
 
 
 @app.command()
@@ -229,6 +249,7 @@ def run() -> int:
     """Run the command in sys.argv. Every error that the maker can cure is one line."""
     try:
         result = app(standalone_mode=False)
+        sys.stdout.flush()
     except typer.Abort:
         print("stopped", file=sys.stderr)
         return 2
@@ -247,6 +268,15 @@ def run() -> int:
         return 2
     except BrokenPipeError:
         # the reader of our output went away (a pager was closed): nothing is wrong
-        sys.stderr.close()
+        _drop_output()
         return 0
+    except OSError as error:
+        _drop_output()
+        print(f"shoulderline: the answer can't be written: {error.strerror}", file=sys.stderr)
+        return 2
     return result if isinstance(result, int) else 0
+
+
+def _drop_output() -> None:
+    """Let nothing more be written to standard output, at exit least of all."""
+    sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115

@@ -51,11 +51,15 @@ def tell_tenon(
 ) -> int:
     """Print one tenon's sizes, sums, settings and checks; 1 on a stop."""
     piece = tenon_piece(words)
+    if words.over is None:
+        # what stands between the legs was not said, so nothing is said of it
+        unsaid = ("shoulder distance", "cut length", "back shoulder distance")
+        piece = piece._replace(sums=tuple(s for s in piece.sums if s.name not in unsaid))
     findings = check(piece)
     if as_json:
         print(json_text(piece, findings))
     else:
-        lines = [*_sizes(piece, words.over is not None), "", "Sums", *sum_lines(piece, findings)]
+        lines = [*_sizes(piece, words.over is not None), "", "Sums", *sum_lines(piece)]
         lines += ["", "Gauge settings, in this order", *_settings(piece)]
         lines += ["", "Checks", *check_lines(findings)]
         print("\n".join(lines))

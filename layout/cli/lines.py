@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from layout.checks import folded
 from layout.mark import Finding
 from layout.measure import dual, show
 from layout.piece import Piece
@@ -11,11 +12,10 @@ from layout.piece import Piece
 LEVELS = {"stop": "STOP", "caution": "caution", "note": "note"}
 
 
-def sum_lines(piece: Piece, findings: tuple[Finding, ...]) -> list[str]:
+def sum_lines(piece: Piece) -> list[str]:
     """The sums as lines of text."""
-    from layout.sheets.sum_groups import disagreeing, sum_groups
+    from layout.sheets.sum_groups import sum_groups
 
-    wrong = disagreeing(findings)
     lines: list[str] = []
     for group in sum_groups(piece):
         sum_ = group.first
@@ -28,7 +28,7 @@ def sum_lines(piece: Piece, findings: tuple[Finding, ...]) -> list[str]:
             lines.append(f"    {sign} {figure:>{width}}  {term.label}")
         lines.append(f"    = {total:>{width}}")
         told = "the parts in place measure the same"
-        if (sum_.part, sum_.total) in wrong:
+        if not group.agrees:
             told = "THE PARTS IN PLACE DISAGREE"
         lines += [f"      {told}", ""]
     unit = "inches" if piece.rule.unit == "in" else "millimetres"
@@ -44,7 +44,7 @@ def said(piece: Piece, length: Fraction) -> str:
 def check_lines(findings: tuple[Finding, ...]) -> list[str]:
     """The findings as lines of text, the gravest first, and a count."""
     lines = []
-    for finding in findings:
+    for finding in folded(findings):
         lines.append(f"{LEVELS[finding.level]}: {finding.text}")
         lines.append(f"    rule: {finding.rule}")
         if finding.cure:

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from layout.checks import check, stopped
 from layout.errors import BadRequest, Where
 from layout.mark import Finding
-from layout.paper.files import safe_name, write_all
+from layout.paper.files import clear_old_drawings, safe_name, write_all
 from layout.paper.pages import drawing_area
 from layout.paper.pdf import write_pdf
 from layout.paper.readback import prove
@@ -31,6 +31,9 @@ if TYPE_CHECKING:
 
 ALL = ("drawing", "cut list", "sums", "checks", "card", "sticks", "templates")
 FORMATS = ("pdf", "svg")
+# Sticks and templates are cut to any paper; what is composed to a page needs one to stand on.
+FULL_SIZE = {"sticks", "templates"}
+LEAST_AREA = (Fraction(170), Fraction(200))
 STEPS = (
     "laying out pages",
     "writing the PDF",
@@ -78,7 +81,10 @@ def write_sheets(
     with _progress(len(kinds) + len(STEPS), quiet) as step:
         sheets = list(_sheets(piece, findings, kinds, page, card, step))
         if stopped(findings):
-            sheets = [replace(s, subject=f"STOP, see the checks. {s.subject}") for s in sheets]
+            sheets = [
+                replace(s, name=f"STOP: {s.name}", subject=f"STOP, see the checks. {s.subject}")
+                for s in sheets
+            ]
         stem = safe_name(piece.name)
         ending = FILE_ENDINGS.get(kinds)
         stem = f"{stem}-{ending}" if ending else stem
@@ -94,10 +100,8 @@ def write_sheets(
             step(STEPS[2])
             proof = prove(pages, data)
             files[out / f"{stem}.pdf"] = data
-            told.append(
-                f"{out / f'{stem}.pdf'}: {len(pages)} pages, {page.name}; "
-                f"{proof.lines} lines read back, the worst {proof.worst_mm:.6f} mm off"
-            )
+            told.append(f"{out / f'{stem}.pdf'}: {len(pages)} pages, {page.name}")
+            told.append(f"read back: all {proof.lines} lines stand where they were drawn")
         if "svg" in wanted:
             step(STEPS[3])
             folder = out / f"{stem}-svg"
@@ -107,18 +111,33 @@ def write_sheets(
             told.append(f"{folder}: {len(sheets)} drawings at full size")
         step(STEPS[4])
         write_all(files)
+        if "svg" in wanted:
+            clear_old_drawings(out / f"{stem}-svg", set(files))
     if quiet:
         return
     for line in told:
         print(line)
+    _say_more(piece, findings)
+
+
+def _say_more(piece: Piece, findings: tuple[Finding, ...]) -> None:
+    """What the maker should know before printing."""
+    from layout.scene.lettering import clean
+
+    unset = [n for n in (piece.name, *(p.name for p in piece.parts)) if clean(n) != n]
+    if unset:
+        print(f"some letters can't be printed and stand as ?: {unset[0]!r}", file=sys.stderr)
+    cautions = sum(finding.level == "caution" for finding in findings)
     if stopped(findings):
         print("a check says STOP: see the checks before you cut", file=sys.stderr)
-    else:
-        print("print at 100 %, then measure the bars on the first page")
+        return
+    if cautions:
+        print(f"{cautions} cautions: see the checks before you cut", file=sys.stderr)
+    print("print at 100 %, then measure the bars on the first page")
 
 
 def _formats(formats: str) -> set[str]:
-    wanted = {word.strip() for word in formats.split(",")}
+    wanted = {word.strip().lower() for word in formats.split(",")}
     for word in sorted(wanted):
         if word not in FORMATS:
             raise BadRequest(
@@ -143,6 +162,7 @@ def _sheets(
     from layout.sheets.template import templates
 
     card_name = card or ("index" if piece.choice.unit == "in" else "A6")
+    card_name = {name.lower(): name for name in CARD_SIZES}.get(card_name.lower(), card_name)
     if card_name not in CARD_SIZES:
         raise BadRequest(
             f"there is no card '{card_name}'",
@@ -150,12 +170,18 @@ def _sheets(
             Where(key="--card"),
         )
     upright, lying = _area(page, False), _area(page, True)
+    if set(kinds) - FULL_SIZE and (upright[0] < LEAST_AREA[0] or upright[1] < LEAST_AREA[1]):
+        raise BadRequest(
+            f"{page.name} is too small for lists and cards",
+            "use A4, letter or larger; sticks and templates can be had on small paper",
+            Where(key="--paper"),
+        )
     draw: dict[str, Callable[[], tuple[Sheet, ...]]] = {
         "drawing": lambda: drawing_sheets(piece, lying),
         "cut list": lambda: cut_list_sheets(piece, upright),
-        "sums": lambda: sum_sheets(piece, findings, upright),
+        "sums": lambda: sum_sheets(piece, upright),
         "checks": lambda: check_sheets(piece, findings, upright),
-        "card": lambda: cards(piece, CARD_SIZES[card_name], upright),
+        "card": lambda: cards(piece, CARD_SIZES[card_name], upright, stopped(findings)),
         "sticks": lambda: sticks(piece),
         "templates": lambda: templates(piece),
     }

@@ -22,7 +22,7 @@ def tell_sums(path: Path) -> int:
     """Every sum, equal ones once, as it is added with a pencil."""
     piece = opened(path)
     findings = check(piece)
-    for line in sum_lines(piece, findings):
+    for line in sum_lines(piece):
         print(line)
     return int(stopped(findings))
 

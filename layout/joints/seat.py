@@ -100,43 +100,22 @@ def rail_sums(
     `upper` is the set-in and the rail that the seat's plane was worked out on: the lower rail's
     groove follows it.
     """
-    start = size.plane - set_in
     across = other_axis(_opens_on(leg_cut, leg, rail))
     plane = Witness(face_of(rail.id, "face"), low_of(leg_cut, across))
-    if choice.kind == "rabbet":
-        sums = [
-            add(
-                "wood in front of the seat",
-                rail.id,
-                plane,
-                (+1, "rail thickness", rail.thickness),
-                (-1, "rabbet depth", rail.thickness - start),
-            )
+    upper_set_in, upper_rail = upper
+    terms = _plane_terms(choice, upper_rail)
+    if rail.id != upper_rail.id and (upper_set_in, upper_rail.thickness) != (
+        set_in,
+        rail.thickness,
+    ):
+        # the panel lies in the upper rail's plane, wherever this rail stands
+        terms = [
+            (+1, "set in of the upper rail", upper_set_in),
+            *((sign, f"{label} of the upper rail", value) for sign, label, value in terms),
+            (-1, "set in of this rail", set_in),
         ]
-    elif rail.id != upper[1].id:
-        upper_set_in, _ = upper
-        sums = [
-            add(
-                "groove from the face side",
-                rail.id,
-                plane,
-                (+1, "set in of the upper rail", upper_set_in),
-                (+1, "groove from the upper rail's face side", size.plane - upper_set_in),
-                (-1, "set in of this rail", set_in),
-            )
-        ]
-    elif choice.depth is None:
-        sums = [
-            add(
-                "groove from the face side",
-                rail.id,
-                plane,
-                (+1, "half of the rail thickness", rail.thickness / 2),
-                (-1, "half of the groove width", choice.panel_thickness / 2),
-            )
-        ]
-    else:
-        sums = []
+    name = "wood in front of the seat" if choice.kind == "rabbet" else "groove from the face side"
+    sums = [add(name, rail.id, plane, *terms)]
     if edge == "far edge" and choice.kind == "rabbet" and choice.run == "stopped":
         # the leg's rabbet stops where the rail's lip line stands
         sums.append(
@@ -149,6 +128,19 @@ def rail_sums(
             )
         )
     return sums
+
+
+def _plane_terms(choice: SeatChoice, upper: Part) -> list[tuple[int, str, Fraction]]:
+    """How far the seat begins behind the upper rail's face, as the maker chose it."""
+    if choice.kind == "rabbet":
+        depth = choice.panel_thickness if choice.depth is None else choice.depth
+        return [(+1, "thickness", upper.thickness), (-1, "rabbet depth", depth)]
+    if choice.depth is not None:
+        return [(+1, "groove from the face side", choice.depth)]
+    return [
+        (+1, "half of the thickness", upper.thickness / 2),
+        (-1, "half of the groove width", choice.panel_thickness / 2),
+    ]
 
 
 def work_leg(
@@ -173,9 +165,9 @@ def work_leg(
         return Worked()
     marks = _lines(leg, face, joint, choice.in_legs, (start, stop), run, kit)
     lip_line = inner - size.lip
+    # a rabbet's open side comes out on the surface square to the one that looks into the opening
+    open_face: Face = "back" if entry == "W" else "far edge"
     if choice.in_legs == "rabbet":
-        # its open side comes out on the surface square to the one that looks into the opening
-        open_face: Face = "back" if entry == "W" else "far edge"
         line = ((run[0], lip_line), (run[1], lip_line))
         marks.append(
             Mark(
@@ -190,19 +182,16 @@ def work_leg(
             )
         )
     if choice.run == "stopped":
-        for at, role in ((run[0], "seat top"), (run[1], "seat bottom")):
-            marks.append(
-                Mark(
-                    leg.id,
-                    joint,
-                    face,
-                    "knife",
-                    role,
-                    "end A",
-                    at,
-                    ((at, start), (at, min(stop, leg.size(across)))),
-                )
-            )
+        lines: list[tuple[Face, Fraction, Fraction]] = [(face, start, stop)]
+        if choice.in_legs == "rabbet":
+            lines.append((open_face, lip_line, inner))
+        for at, role in (
+            (run[0], f"{choice.in_legs} top"),
+            (run[1], f"{choice.in_legs} bottom"),
+        ):
+            for surface, low, high in lines:
+                line = ((at, low), (at, high))
+                marks.append(Mark(leg.id, joint, surface, "knife", role, "end A", at, line))
     return Worked((cut,), tuple(marks), ())
 
 
@@ -224,18 +213,14 @@ def leg_sums(
     across = other_axis(face)
     entry = FACE_NORMAL[face][0]
     reference: Face = "face" if across == "T" else "edge"
-    start = size.plane - set_in
     witness = Witness(
         face_of(leg.id, reference), low_of(rail_cut, axis_along(rail, leg, across))
     )
-    terms: list[tuple[int, str, Fraction]] = [(+1, "set in behind the leg's face", set_in)]
-    if choice.kind == "rabbet":
-        terms += [
-            (+1, "rail thickness", rail.thickness),
-            (-1, "rabbet depth", rail.thickness - start),
-        ]
-    else:
-        terms.append((+1, "groove from the rail's face side", start))
+    behind = _plane_terms(choice, rail)
+    terms = [
+        (+1, "set in behind the leg's face", set_in),
+        *((sign, f"{label} of the rail", value) for sign, label, value in behind),
+    ]
     sums = [
         add(
             f"{choice.in_legs} from the {reference_for(across)}",

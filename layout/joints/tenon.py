@@ -120,6 +120,8 @@ def sizes(
 ) -> TenonSizes:
     """The tenon of a rail that carries these seats; nothing is refused here (checks do that)."""
     rabbets = [seat.start for seat in seats if seat.kind == "rabbet"]
+    if long_by:
+        rabbets.append(long_from)  # filled by the long shoulder, which is no wood for a tenon
     wood = min([rail.thickness, *rabbets])
     thickness = chisel_for(rail.thickness, kit) if choice.thickness is None else choice.thickness
     centred = choice.outer_shoulder is None

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from layout.errors import CantWrite, Where
 
+DRAWN_BY = "drawn by Shoulderline at full size"
 _LONGEST = 80
 _NAMELESS = "sheet"
 # Names that some systems keep for devices, with or without an ending.
@@ -96,3 +97,21 @@ def safe_name(text: str) -> str:
     if not slug:
         return _NAMELESS
     return f"{slug}-{_NAMELESS}" if slug in _RESERVED else slug
+
+
+_OUR_DRAWING = re.compile(r"[0-9]{2,}-[a-z0-9-]+[.]svg")
+
+
+def clear_old_drawings(folder: Path, keep: set[Path]) -> None:
+    """Take drawings of an earlier packet out of its folder, so that none is cut from by mistake.
+
+    Only files that are named like ours and say that we drew them; anything else stays.
+    """
+    for path in sorted(folder.iterdir()):
+        if path in keep or not _OUR_DRAWING.fullmatch(path.name) or path.is_symlink():
+            continue
+        with suppress(OSError):
+            with path.open("rb") as opened:
+                ours = DRAWN_BY.encode() in opened.read(4096)
+            if ours:
+                path.unlink()

@@ -14,12 +14,13 @@ from layout.measure import decimal_text
 from layout.paper.bars import THICKNESS, bars_across, bars_up
 from layout.paper.bodies import placed
 from layout.paper.drawing import PageDrawing
-from layout.scene.lettering import clean, em_size, fit, text_width
+from layout.paper.files import DRAWN_BY
+from layout.scene.lettering import clean, em_size, text_width, wrap
 from layout.scene.strokes import Circle, Line, Pen, Polygon, Scene, Sheet, Text
 
 _NOTE = Fraction(5, 2)
 _EDGE = Fraction(5)
-_TITLE = Fraction(7)
+_LINE = Fraction(9, 2)
 _LEAST_WIDTH = Fraction(140)  # room for both bars at their full length
 _FAMILY = "'DejaVu Sans Condensed', 'DejaVu Sans', sans-serif"
 _ANCHOR = {"left": "start", "middle": "middle", "right": "end"}
@@ -36,16 +37,29 @@ def svg_page(drawing: Scene | Sheet, title: str) -> PageDrawing:
         else Sheet("", "", drawing, "full size")
     )
     scene = sheet.scene
-    left, foot = _EDGE + THICKNESS, _EDGE + _TITLE + THICKNESS
+    left = _EDGE + THICKNESS
     width = max(_LEAST_WIDTH, left + scene.width + _EDGE)
+    room = width - left - _EDGE
+    # what it is and how it is laid, whole, on as many lines as that takes
+    lines = [
+        (line, bold)
+        for words, bold in (
+            (sheet.name, True),
+            (sheet.subject, False),
+            ("; ".join(part for part in (title, sheet.scale, "print at 100 %") if part), False),
+        )
+        for line in wrap(words, _NOTE, room, bold)
+    ]
+    band = _EDGE + _LINE * len(lines)
+    foot = band + THICKNESS
     height = foot + scene.height + _EDGE
-    words = "; ".join(
-        part for part in (title, sheet.name, sheet.subject, sheet.scale, "print at 100 %") if part
-    )
     furniture = (
-        *bars_across((left, _EDGE + _TITLE), width - left - _EDGE),
+        *bars_across((left, band), room),
         *bars_up((_EDGE, foot), height - foot),
-        Text((left, _EDGE), fit(words, _NOTE, width - left - _EDGE), _NOTE),
+        *(
+            Text((left, band - _LINE * row), line, _NOTE, bold=bold)
+            for row, (line, bold) in enumerate(lines, start=1)
+        ),
     )
     return PageDrawing(width, height, title, (placed(0, sheet, (left, foot)),), furniture)
 
@@ -60,7 +74,7 @@ def svg_text(drawing: Scene | Sheet, title: str) -> str:
     svg: Any = svgwrite.Drawing(
         size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
     )
-    svg.set_desc(title=clean(title))
+    svg.set_desc(title=clean(title), desc=DRAWN_BY)
     svg.add(svg.rect(insert=("0", "0"), size=(width, height), fill="white"))
     group = svg.g(fill="none", stroke="black", stroke_linecap="butt", stroke_linejoin="miter")
     group["font-family"] = _FAMILY

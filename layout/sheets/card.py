@@ -31,12 +31,17 @@ CARD_SIZES = {
     "A6": CardSize("A6", mm(148), mm(105)),
 }
 
-def cards(piece: Piece, size: CardSize, area: tuple[Fraction, Fraction]) -> tuple[Sheet, ...]:
-    """Pages of cards with cut lines, as many to a page as fit its drawing area (mm)."""
+def cards(
+    piece: Piece, size: CardSize, area: tuple[Fraction, Fraction], stop: bool = False
+) -> tuple[Sheet, ...]:
+    """Pages of cards with cut lines, as many to a page as fit its drawing area (mm).
+
+    `stop` says on every card that a check says stop: cards are cut out and lose their page.
+    """
     drawn = [
         strokes
         for setting in settings(piece.marks)
-        for strokes in _card(piece, setting, len(settings(piece.marks)), size)
+        for strokes in _card(piece, setting, len(settings(piece.marks)), size, stop)
     ]
     across = max(1, int(area[0] // size.width))
     down = max(1, int(area[1] // size.height))
@@ -62,7 +67,9 @@ def cards(piece: Piece, size: CardSize, area: tuple[Fraction, Fraction]) -> tupl
     return tuple(pages)
 
 
-def _card(piece: Piece, setting: Setting, of: int, size: CardSize) -> list[list[Stroke]]:
+def _card(
+    piece: Piece, setting: Setting, of: int, size: CardSize, stop: bool
+) -> list[list[Stroke]]:
     """A setting's card, and further ones where it strikes more than one card can say."""
     text_width = size.width / 3
     entries = [
@@ -82,6 +89,8 @@ def _card(piece: Piece, setting: Setting, of: int, size: CardSize) -> list[list[
     for index, load in enumerate(loads):
         board = Easel(piece.rule)
         _heading(board, piece, setting, of, size, index)
+        if stop:
+            board.text((size.width / 2, mm(2)), "STOP: see the checks", LABEL, "middle", bold=True)
         _figures(board, setting, size, piece.choice.dual)
         _sections(board, piece, setting, size, [entry.example for entry, _ in load])
         y = top

@@ -6,12 +6,13 @@ from collections.abc import Callable, Iterable
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.checks import folded
 from layout.mark import Finding
 from layout.piece import Piece
 from layout.scene.lettering import wrap
 from layout.scene.strokes import Pen, Sheet, moved
 from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
-from layout.sheets.sum_groups import SumGroup, disagreeing, sum_groups
+from layout.sheets.sum_groups import SumGroup, sum_groups
 from layout.stock.cut_list import cut_list
 
 Area = tuple[Fraction, Fraction]
@@ -107,18 +108,14 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     return _paged(piece, "Cut list", "finished sizes; tenons are in the lengths", blocks, area)
 
 
-def sum_sheets(piece: Piece, findings: tuple[Finding, ...], area: Area) -> tuple[Sheet, ...]:
+def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     """Every sum as one adds it with a pencil, and whether the placed parts agree."""
-    wrong = disagreeing(findings)
-    blocks = [
-        _sum_block(group, (group.first.part, group.first.total) not in wrong, area)
-        for group in sum_groups(piece)
-    ]
+    blocks = [_sum_block(group, area) for group in sum_groups(piece)]
     columns = 2 if area[0] < mm(230) else 3
     return _paged(piece, "Sums", "every size that was worked out", blocks, area, columns)
 
 
-def _sum_block(group: SumGroup, agrees: bool, area: Area) -> Block:
+def _sum_block(group: SumGroup, area: Area) -> Block:
     columns = 2 if area[0] < mm(230) else 3
     width = (area[0] - mm(8) * (columns - 1)) / columns
     owners = wrap(group.owners, NOTE, width, False)
@@ -149,8 +146,10 @@ def _sum_block(group: SumGroup, agrees: bool, area: Area) -> Block:
         board.line((width - mm(28), y + mm("4.2")), (width, y + mm("4.2")), Pen.NARROW)
         y -= mm("1.4")
         board.figure((width - mm(2), y), group.first.total, LABEL, "right", bold=True)
-        told = "the parts in place measure the same" if agrees else "THE PARTS IN PLACE DISAGREE"
-        board.text((ZERO, y - mm("0.5")), told, NOTE, bold=not agrees)
+        told = "the parts in place measure the same"
+        if not group.agrees:
+            told = "THE PARTS IN PLACE DISAGREE"
+        board.text((ZERO, y - mm("0.5")), told, NOTE, bold=not group.agrees)
 
     return Block(height, draw)
 
@@ -166,7 +165,7 @@ def check_sheets(piece: Piece, findings: tuple[Finding, ...], area: Area) -> tup
     """What the checks found, the gravest first."""
     blocks = []
     for level in ("stop", "caution", "note"):
-        here = [finding for finding in findings if finding.level == level]
+        here = [finding for finding in folded(findings) if finding.level == level]
         if here:
             blocks.append(_level_block(_LEVEL_WORDS[level], len(here)))
             blocks += [_finding_block(finding, area[0]) for finding in here]

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import NamedTuple
 
-from layout.checks.sums import RULE
-from layout.mark import Finding, Sum
+from layout.checks.sums import wrong
+from layout.mark import Sum
 from layout.piece import Piece
 from layout.sheets.groups import base_name, told
 
 
 class SumGroup(NamedTuple):
-    """Equal sums, told once, and whose they are."""
+    """Equal sums, told once, whose they are, and whether the placed parts confirm them all."""
 
     first: Sum
     owners: str
+    agrees: bool
 
 
 def sum_groups(piece: Piece) -> tuple[SumGroup, ...]:
@@ -24,7 +24,11 @@ def sum_groups(piece: Piece) -> tuple[SumGroup, ...]:
     for sum_ in piece.sums:
         kind = piece.part(sum_.part).kind
         groups.setdefault((kind, sum_.name, sum_.terms, sum_.total), []).append(sum_)
-    return tuple(SumGroup(same[0], _owners(piece, same)) for same in groups.values())
+    denied = [sum_ for sum_, _ in wrong(piece)]
+    return tuple(
+        SumGroup(same[0], _owners(piece, same), not any(one in denied for one in same))
+        for same in groups.values()
+    )
 
 
 def _owners(piece: Piece, same: list[Sum]) -> str:
@@ -37,13 +41,3 @@ def _owners(piece: Piece, same: list[Sum]) -> str:
     place = named[0].name if len(named) == 1 else base_name(piece, named)
     return f"{who}, for the {place}"
 
-
-def disagreeing(findings: tuple[Finding, ...]) -> set[tuple[str, Fraction]]:
-    """Part and total of every sum that the placed parts don't confirm."""
-    return {
-        (finding.parts[0], value)
-        for finding in findings
-        if finding.rule == RULE and finding.level == "stop"
-        for name, value in finding.figures
-        if name == "sum"
-    }

@@ -48,7 +48,10 @@ def test_a_sum_that_the_parts_deny_is_a_stop() -> None:
     bent = p._replace(sums=(wrong, *p.sums[1:]))
     assert levels(bent, sums.RULE) == ["stop"]
     (found,) = [f for f in check(bent) if f.rule == sums.RULE]
-    assert dict(found.figures) == {"sum": first.total + inch("1/64"), "placed": first.total}
+    assert dict(found.figures) == {
+        "shoulder distance of front-rail, sum": first.total + inch("1/64"),
+        "shoulder distance of front-rail, placed": first.total,
+    }
 
 
 def test_every_sum_objects_when_its_total_is_bent() -> None:

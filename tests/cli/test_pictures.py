@@ -15,7 +15,7 @@ ROOT = Path(layout.__file__).parent.parent
 
 def test_the_picture_is_up_to_date() -> None:
     piece = work_out(read_piece(ROOT / "samples" / "repair_bench.toml"))
-    name = "Mortise for end rail: back, left hand"
+    name = "Mortise for end rail: back side, left hand"
     (sheet,) = [sheet for sheet in mortises(piece) if sheet.name == name]
     kept = (ROOT / "samples" / "pictures" / "mortise.svg").read_text(encoding="utf-8")
     assert kept == svg_text(sheet, piece.name)

@@ -948,8 +948,8 @@ def _edge(
             for end in line.ends
         ):
             yield "runs past the waste"
-    elif role in ("rabbet", "rabbet lip", "near groove wall", "far groove wall", "seat top",
-                  "seat bottom"):
+    elif role in ("rabbet", "rabbet lip", "near groove wall", "far groove wall", "rabbet top",
+                  "rabbet bottom", "groove top", "groove bottom"):
         figures = [f for c in own if (f := board.cut_on(c, face)) is not None]
         if not any(f.boundary.buffer(1e-9).covers(line.figure) for f in figures):
             yield f"is no edge of its seat {[f.bounds for f in figures]}"
@@ -961,8 +961,8 @@ def _edge(
 
 # Which wall of a cut a role names: up or down in the piece, or near to or far from the face that
 # the cut's depth is gauged from.
-_UPPER = {"mortise top", "tenon top", "seat top"}
-_LOWER = {"mortise bottom", "tenon bottom", "seat bottom"}
+_UPPER = {"mortise top", "tenon top", "rabbet top", "groove top"}
+_LOWER = {"mortise bottom", "tenon bottom", "rabbet bottom", "groove bottom"}
 _NEAR = {"near wall", "near cheek", "near groove wall"}
 _FAR = {"far wall", "far cheek", "far groove wall"}
 

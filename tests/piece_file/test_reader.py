@@ -325,7 +325,7 @@ def test_a_piece_file_is_refused_in_one_line_or_its_sums_hold(text: str) -> None
         [
             *drawing_sheets(piece, (lying.width, lying.height)),
             *cut_list_sheets(piece, up),
-            *sum_sheets(piece, findings, up),
+            *sum_sheets(piece, up),
             *check_sheets(piece, findings, up),
             *cards(piece, CARD_SIZES["index"], up),
             *sticks(piece),

@@ -51,7 +51,7 @@ def all_sheets(p: Piece) -> list[Sheet]:
     return [
         *drawing_sheets(p, flat),
         *cut_list_sheets(p, up),
-        *sum_sheets(p, findings, up),
+        *sum_sheets(p, up),
         *check_sheets(p, findings, up),
         *cards(p, CARD_SIZES["index"], up),
         *cards(p, CARD_SIZES["A6"], up),
@@ -289,7 +289,7 @@ def test_every_setting_has_its_card_and_everything_it_strikes_a_box(p: Piece, si
 
 @each_piece
 def test_every_sum_is_on_paper(p: Piece) -> None:
-    told = " ".join(words(sum_sheets(p, check(p), (Fraction(190), Fraction(240)))))
+    told = " ".join(words(sum_sheets(p, (Fraction(190), Fraction(240)))))
     for group in sum_groups(p):
         assert group.first.name.split()[0] in told
     count = told.count("the parts in place measure the same")
@@ -301,7 +301,7 @@ def test_a_sum_that_the_parts_deny_is_shouted_on_paper() -> None:
     p = PIECES["through"]
     first = p.sums[0]
     bent = p._replace(sums=(first._replace(total=first.total + inch(1)), *p.sums[1:]))
-    told = words(sum_sheets(bent, check(bent), (Fraction(190), Fraction(240))))
+    told = words(sum_sheets(bent, (Fraction(190), Fraction(240))))
     assert told.count("THE PARTS IN PLACE DISAGREE") == 1
 
 
