@@ -34,7 +34,3 @@ def default_ratio(name: str) -> Fraction:
     """A default that is a plain ratio."""
     return Fraction(_table()[name]["in"])
 
-
-def default_source(name: str) -> str:
-    """Where a default comes from: its source, or `common practice, no source`."""
-    return str(_table()[name]["source"])

@@ -11,19 +11,15 @@ GaugeKind = Literal["mortise gauge", "marking gauge"]
 
 
 class Kit(NamedTuple):
-    """Chisel widths in mm, and whether both walls of a mortise are struck at once.
-
-    `own` is False where the maker listed no chisels and the usual widths stand in.
-    """
+    """Chisel widths in mm, and whether both walls of a mortise are struck at once."""
 
     chisels: tuple[Fraction, ...]
     gauge: GaugeKind = "mortise gauge"
-    own: bool = True
 
 
 def usual_kit(unit: Unit, gauge: GaugeKind = "mortise gauge") -> Kit:
     """The usual chisels where the maker lists none (defaults.toml, `chisels`)."""
-    return Kit(default_lengths("chisels", unit), gauge, own=False)
+    return Kit(default_lengths("chisels", unit), gauge)
 
 
 def chisel_for(stock: Fraction, kit: Kit) -> Fraction:

@@ -89,7 +89,7 @@ def work_out(choice: PieceChoice) -> Piece:
     done += [panels.work(panel, choice.frame.height, choice.kit) for panel in fitted]
     everything = together(done)
     parts = (*frame.legs, *(r.part for r in frame.rails), *(p.part for p in fitted))
-    _names_differ(parts, choice.where)
+    _names_differ(parts, choice)
     return Piece(
         choice,
         parts,
@@ -146,9 +146,13 @@ def _one_panel_each(fitted: tuple[FittedPanel, ...]) -> None:
         seen.add(panel.opening.name)
 
 
-def _names_differ(parts: tuple[Part, ...], where: Where) -> None:
+def _names_differ(parts: tuple[Part, ...], choice: PieceChoice) -> None:
+    """BadPiece, at the rail or panel that comes second, where two parts have one name."""
+    wheres = [choice.where] * 4  # the legs come first
+    wheres += [rail.where for rail in choice.frame.rails for _ in rail.sides]
+    wheres += [panel.where for panel in choice.panels for _ in panel.openings]
     seen: set[str] = set()
-    for part in parts:
+    for part, where in zip(parts, wheres, strict=True):
         if part.id in seen:
             raise BadPiece(
                 f"two parts would both be called '{part.name}'",

@@ -17,7 +17,7 @@ from layout.joints import tenon
 from layout.joints.worked import Worked, together
 from layout.kit import Kit
 from layout.mark import Sum, Surface, Witness, add, face_of, low_of
-from layout.part import Axis, Direction, Face, Part, Placement, Point
+from layout.part import Axis, Direction, Face, Part, Placement, Point, piece_axis, sense
 
 SIDES: tuple[Side, ...] = ("front", "back", "left", "right")
 OPPOSITE: dict[Side, Side] = {"front": "back", "back": "front", "left": "right", "right": "left"}
@@ -208,12 +208,12 @@ def stand_rail(
         top = (choice.above_floor or ZERO) + choice.width
     name = side_name(view.side, choice.name)
     # From the left leg's outside corner to the rail's end A: past the leg, back by the tenon.
-    origin = _shift(
+    origin = go(
         view.left_leg.placement.origin,
         view.right,
         leg_size(view, view.left_leg) - choice.tenon.length,
     )
-    origin = _shift(origin, view.inward, choice.set_in)
+    origin = go(origin, view.inward, choice.set_in)
     origin = (origin[0], origin[1], top)
     part = Part(
         part_id(name),
@@ -232,10 +232,10 @@ def stand_rail(
     return StandingRail(part, choice, view.side, top, meetings)
 
 
-def _shift(point: Point, direction: Direction, by: Fraction) -> Point:
-    axis, sign = "XYZ".index(direction[1]), 1 if direction[0] == "+" else -1
+def go(point: Point, direction: Direction, by: Fraction) -> Point:
+    """A point of the piece moved along one of its directions, by mm."""
     moved = list(point)
-    moved[axis] += sign * by
+    moved[piece_axis(direction)] += sense(direction) * by
     return (moved[0], moved[1], moved[2])
 
 

@@ -12,6 +12,7 @@ from layout.builds.frame import (
     Frame,
     LongShoulder,
     StandingRail,
+    go,
     part_id,
     side_name,
 )
@@ -21,7 +22,7 @@ from layout.joints import seat, tenon
 from layout.joints.worked import Worked, together
 from layout.kit import Kit
 from layout.mark import Cut, Sum, Witness, add, face_of, high_of, low_of
-from layout.part import Direction, Face, Part, Placement, Point, piece_axis, sense
+from layout.part import Direction, Face, Part, Placement, Point, piece_axis
 
 ZERO = Fraction(0)
 
@@ -119,8 +120,8 @@ def _place(
     half_room = choice.room / 2
     # the lower left corner of the panel's outside face, seen from outside
     corner = _inner_corner(opening, right)
-    corner = _go(corner, right, half_room - size.lip)
-    corner = _go(corner, inward, size.plane)
+    corner = go(corner, right, half_room - size.lip)
+    corner = go(corner, inward, size.plane)
     low = opening.low - size.lip + half_room
     if choice.grain == "up":
         origin = (corner[0], corner[1], low)
@@ -147,13 +148,7 @@ def _inner_corner(opening: Opening, right: Direction) -> Point:
     """The left leg's outside corner, moved along the side past the leg."""
     leg = opening.left
     past = leg.width if piece_axis(leg.placement.W) == piece_axis(right) else leg.thickness
-    return _go(leg.placement.origin, right, past)
-
-
-def _go(point: Point, direction: Direction, by: Fraction) -> Point:
-    moved = list(point)
-    moved[piece_axis(direction)] += sense(direction) * by
-    return (moved[0], moved[1], moved[2])
+    return go(leg.placement.origin, right, past)
 
 
 def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:

@@ -10,6 +10,7 @@ from layout.piece import Piece
 
 ROOM = "wood for the tenon"
 WEB = "web between tenon and seat"
+CHISEL = "tenon thickness from the chisels"
 STOUT = "tenon stout enough"
 GROOVE = "groove clear of the tenon"
 
@@ -39,7 +40,7 @@ def findings(piece: Piece) -> list[Finding]:
                 )
             )
             continue
-        found += _stout(piece, one)
+        found += _stout(piece, one) + _chosen(piece, one)
         web = size.wood - far
         least = one.rail.choice.tenon.web_least
         if size.wood < rail.thickness and web < least:
@@ -61,6 +62,23 @@ def findings(piece: Piece) -> list[Finding]:
             )
     found += _grooves(piece)
     return found
+
+
+def _chosen(piece: Piece, one: TenonedRail) -> list[Finding]:
+    """A note where the tenon's thickness was left to the chisels."""
+    if not one.size.chosen_by_chisel:
+        return []
+    third = one.rail.part.thickness / 3
+    return [
+        Finding(
+            CHISEL,
+            "note",
+            (one.rail.part.id,),
+            f"the {one.rail.part.name}'s tenon is as thick as the chisel nearest a third of the "
+            f"rail: a third is {said(piece, third)}, the chisel {said(piece, one.size.thickness)}",
+            (("a third of the rail", third), ("chisel", one.size.thickness)),
+        )
+    ]
 
 
 def _stout(piece: Piece, one: TenonedRail) -> list[Finding]:

@@ -155,7 +155,11 @@ def joint_tenon(
     ] = None,
     over: Annotated[
         str | None,
-        _size("--over", "Overall size over both legs, for shoulder distance and cut length."),
+        _size(
+            "--over",
+            "Overall size over both legs, for shoulder distance and cut length. Left out: the legs "
+            "are drawn 12 in, 300 mm apart.",
+        ),
     ] = None,
     thickness: Annotated[
         str | None,

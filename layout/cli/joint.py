@@ -8,17 +8,17 @@ from typing import NamedTuple, cast
 
 from layout.builds.frame import FrameChoice, LegChoice, RailChoice
 from layout.checks import check, stopped
-from layout.cli.lines import check_lines, json_text, said, sum_lines
+from layout.cli.lines import check_lines, dumped, said, sum_lines
 from layout.defaults import Unit, default_length
 from layout.errors import BadMeasure, BadRequest, Where
 from layout.joints.seat import SeatChoice
 from layout.joints.tenon import TenonChoice
 from layout.kit import usual_kit
 from layout.measure import default_rule, read_length, read_rule
+from layout.numbers import numbers
 from layout.piece import Piece, PieceChoice, work_out_pair
 
-# A lip and a length between shoulders to stand on where the maker names none.
-USUAL_LIP = {"in": "3/8", "mm": "10"}
+# How far the legs stand apart where the maker does not say.
 UNSAID_BETWEEN = {"in": "12", "mm": "300"}
 
 
@@ -57,7 +57,10 @@ def tell_tenon(
         piece = piece._replace(sums=tuple(s for s in piece.sums if s.name not in unsaid))
     findings = check(piece)
     if as_json:
-        print(json_text(piece, findings))
+        told = numbers(piece, findings)
+        if words.over is None:
+            told["cut_list"] = []  # no length was said
+        print(dumped(told))
     else:
         lines = [*_sizes(piece, words.over is not None), "", "Sums", *sum_lines(piece)]
         lines += ["", "Gauge settings, in this order", *_settings(piece)]
@@ -133,7 +136,7 @@ def tenon_piece(words: TenonWords) -> Piece:
         seat = SeatChoice(
             kind="rabbet",
             panel_thickness=panel,
-            lip=length("--lip", words.lip) or read_length(USUAL_LIP[unit], unit),
+            lip=length("--lip", words.lip) or default_length("lip", unit),
             depth=length("--rabbet-depth", words.rabbet_depth),
             in_legs="rabbet",
             run="through" if words.run_through else "stopped",

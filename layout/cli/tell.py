@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from layout.checks import check, stopped
-from layout.cli.lines import check_lines, json_text, said, sum_lines
+from layout.cli.lines import check_lines, dumped, said, sum_lines
 from layout.piece import Piece, work_out
 from layout.piece_file.reader import read_piece
 
@@ -40,7 +40,9 @@ def tell_numbers(path: Path, as_json: bool) -> int:
     piece = opened(path)
     findings = check(piece)
     if as_json:
-        print(json_text(piece, findings))
+        from layout.numbers import numbers
+
+        print(dumped(numbers(piece, findings)))
     else:
         _tables(piece)
     return int(stopped(findings))

@@ -338,6 +338,10 @@ class Table:
         return BadPiece(one_line(what), one_line(cure), self._where(at))
 
     def _missing(self, key: str, cure: str) -> BadPiece:
+        near = _nearest(key, [word for word in self._values if word not in self._asked])
+        if near is not None:
+            found = f"{_shown(key)} is missing, but there is '{_shown(near)}'"
+            return self._error((near,), found, f"did you mean '{_shown(key)}'?")
         return self.error(key, f"{_shown(key)} is missing", cure)
 
     def _wrong_kind(self, at: KeyPath, wanted: str, value: object, cure: str) -> BadPiece:

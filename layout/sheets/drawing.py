@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from layout.checks.placed import Box, part_box
-from layout.part import Part
+from layout.part import Part, piece_axis
 from layout.piece import Piece
 from layout.scene.strokes import Pen, Sheet, Spot
 from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
@@ -19,7 +19,7 @@ from layout.stock.cut_list import cut_list
 
 # ISO 5455 for metric pieces; for inch ones the scales of a rule in quarters and twelfths.
 SCALES = {
-    "mm": tuple(Fraction(1, n) for n in (2, 5, 10, 20, 50, 100)),
+    "mm": tuple(Fraction(1, n) for n in (2, 5, 10, 15, 20, 25, 50, 100)),
     "in": tuple(Fraction(1, n) for n in (2, 4, 8, 12, 16, 24, 48, 96)),
 }
 GAP = mm(20)
@@ -49,7 +49,7 @@ TOP = View("from above", 0, 1, 2, False)
 def drawing_sheets(piece: Piece, area: tuple[Fraction, Fraction]) -> tuple[Sheet, ...]:
     """One page: the piece from the front, from the side and from above, with overall sizes."""
     board = Easel(piece.rule)
-    boxes = {part.id: part_box(part) for part in piece.parts}
+    boxes = {part.id: _seen(piece, part) for part in piece.parts}
     spans = [
         (min(b[axis][0] for b in boxes.values()), max(b[axis][1] for b in boxes.values()))
         for axis in range(3)
@@ -102,6 +102,18 @@ def drawing_sheets(piece: Piece, area: tuple[Fraction, Fraction]) -> tuple[Sheet
     )
 
 
+def _seen(piece: Piece, part: Part) -> Box:
+    """A part's reach along X, Y and Z without what is hidden in its joints."""
+    box = part_box(part)
+    for one in piece.rails:
+        if one.rail.part.id == part.id:
+            along = piece_axis(part.placement.L)
+            low, high = box[along]
+            shown = (low + one.size.length, high - one.size.length)
+            return tuple(shown if axis == along else span for axis, span in enumerate(box))
+    return box
+
+
 def _view(
     board: Easel,
     piece: Piece,
@@ -146,7 +158,7 @@ def _view(
             continue
         seen.add((middle, letters[part.id]))
     for middle, letter in sorted(seen):
-        board.circle(middle, mm("2.6"), Pen.THIN)
+        board.circle(middle, mm("2.6"), Pen.THIN, "white")
         board.text((middle[0], middle[1] - mm("1.25")), letter, NOTE, "middle", bold=True)
     board.text((at[0], at[1] - mm(5)), view.name, NOTE)
 

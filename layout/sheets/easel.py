@@ -67,9 +67,15 @@ class Easel:
         corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
         self.strokes.append(Polygon(corners, pen, fill, mark))
 
-    def circle(self, centre: Spot, radius: Fraction, pen: Pen = Pen.NARROW) -> None:
+    def circle(
+        self,
+        centre: Spot,
+        radius: Fraction,
+        pen: Pen = Pen.NARROW,
+        fill: Literal["", "black", "white"] = "",
+    ) -> None:
         """A circle."""
-        self.strokes.append(Circle(centre, radius, pen))
+        self.strokes.append(Circle(centre, radius, pen, fill))
 
     def hatch(self, low: Spot, high: Spot) -> None:
         """Waste, hatched at 45 degrees."""

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from layout.checks import folded
 from layout.mark import Finding
 from layout.piece import Piece
-from layout.scene.lettering import wrap
+from layout.scene.lettering import wrap, wrap_at_most
 from layout.scene.strokes import Pen, Sheet, moved
 from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
 from layout.sheets.sum_groups import SumGroup, sum_groups
@@ -61,6 +61,9 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     """The cut list: a box to tick, the count first, figures under each other."""
     rows = cut_list(piece)
     width = area[0]
+    timber_at = width * Fraction(33, 100)
+    if not any(row.timber for row in rows):
+        timber_at = width * Fraction(49, 100)  # the names may have the room
     columns = {
         "thickness": width * Fraction(58, 100),
         "width": width * Fraction(74, 100),
@@ -68,37 +71,38 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     }
 
     def header(board: Easel, width: Fraction, height: Fraction) -> None:
-        for x, words in ((mm(8), "count"), (mm(22), "part"), (width * Fraction(33, 100), "timber")):
-            board.text((x, mm(2)), words, NOTE)
+        board.text((mm(8), mm(2)), "count", NOTE)
+        board.text((mm(22), mm(2)), "part", NOTE)
+        if any(row.timber for row in rows):
+            board.text((timber_at, mm(2)), "timber", NOTE)
         for words, x in columns.items():
             board.text((x, mm(2)), words, NOTE, "right")
         board.line((ZERO, ZERO), (width, ZERO), Pen.WIDE)
 
     def row_block(index: int) -> Block:
         row = rows[index]
-        high = ROW * 2 if row.note or piece.choice.dual else ROW + mm(3)
+        name = wrap_at_most(row.name, 2, LABEL, timber_at - mm(24))
+        high = ROW + mm(3) + mm("5.5") * (len(name) - 1)
+        if row.note or piece.choice.dual:
+            high += mm(4)
 
         def draw(board: Easel, width: Fraction, height: Fraction) -> None:
             y = height - ROW
             board.tick_box((mm(1), y), LABEL)
             board.text((mm(12), y), f"{row.count}", LABEL, "right", bold=True)
             board.text((mm(16), y), row.letter, LABEL, bold=True)
-            name_room = width * Fraction(33, 100) - mm(24)
-            board.text((mm(22), y), row.name, LABEL, room=name_room)
-            board.text(
-                (width * Fraction(33, 100), y),
-                row.timber,
-                NOTE,
-                room=width * Fraction(16, 100),
-            )
+            board.text((timber_at, y), row.timber, NOTE, room=width * Fraction(16, 100))
             for (_, x), value in zip(
                 columns.items(), (row.thickness, row.width, row.length), strict=True
             ):
                 board.figure((x, y), value, LABEL, "right")
                 if piece.choice.dual:
                     board.text((x, y - mm("5.5")), board.other_unit(value), NOTE, "right")
+            for line in name:
+                board.text((mm(22), y), line, LABEL)
+                y -= mm("5.5")
             if row.note:
-                board.text((mm(22), y - mm("5.5")), row.note, NOTE)
+                board.text((mm(22), y), row.note, NOTE, room=columns["thickness"] - mm(28))
             if index % 3 == 2 or index == len(rows) - 1:
                 board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)
 
@@ -120,11 +124,11 @@ def _sum_block(group: SumGroup, area: Area) -> Block:
     width = (area[0] - mm(8) * (columns - 1)) / columns
     owners = wrap(group.owners, NOTE, width, False)
     name = wrap(group.first.name, LABEL, width, True)
+    labels = [wrap(term.label, NOTE, width - mm(29), False) for term in group.first.terms]
     row = mm(8)
     note = mm(4)
-    height = (
-        mm(6) * len(name) + note * len(owners) + row * (len(group.first.terms) + 1) + note + mm(7)
-    )
+    terms = sum((row + note * (len(lines) - 1) for lines in labels), ZERO)
+    height = mm(6) * len(name) + note * len(owners) + terms + row + note + mm(7)
 
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
         y = height - mm(5)
@@ -136,12 +140,14 @@ def _sum_block(group: SumGroup, area: Area) -> Block:
             board.text((ZERO, y), line, NOTE)
             y -= note
         y -= mm("2.5")
-        for term in group.first.terms:
+        for term, lines in zip(group.first.terms, labels, strict=True):
             sign = "+" if term.sign > 0 else "−"
             board.text((mm(2), y), sign, LABEL)
-            board.text((mm(7), y), term.label, NOTE, room=width - mm(28))
             board.figure((width - mm(2), y), term.value, LABEL, "right")
-            y -= row
+            for line in lines:
+                board.text((mm(7), y), line, NOTE)
+                y -= note
+            y -= row - note
         board.line((width - mm(28), y + mm(5)), (width, y + mm(5)), Pen.NARROW)
         board.line((width - mm(28), y + mm("4.2")), (width, y + mm("4.2")), Pen.NARROW)
         y -= mm("1.4")

@@ -5,6 +5,7 @@ The face side lies on top and the face edge at the left, whatever the part's han
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -60,11 +61,20 @@ def place_of(piece: Piece, mark: Mark) -> Fraction:
 
 
 def draw(
-    board: Easel, piece: Piece, part: Part, along: Fraction, at: Spot, scale: Fraction
+    board: Easel,
+    piece: Piece,
+    part: Part,
+    along: Fraction,
+    at: Spot,
+    scale: Fraction,
+    cuts: Sequence[Cut] | None = None,
 ) -> Section:
-    """The section with its waste hatched and its reference surfaces marked."""
+    """The section with its waste hatched and its reference surfaces marked.
+
+    All the waste there is at this distance from end A, or only the cuts given.
+    """
     section = Section(at, scale, part)
-    for cut in waste_at(piece, part, along):
+    for cut in waste_at(piece, part, along) if cuts is None else cuts:
         (w0, w1), (t0, t1) = cut.shape.reach("W"), cut.shape.reach("T")
         w0, w1 = max(w0, ZERO), min(w1, part.width)
         t0, t1 = max(t0, ZERO), min(t1, part.thickness)

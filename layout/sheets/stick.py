@@ -12,6 +12,7 @@ from layout.part import FACES, Face, Part
 from layout.piece import Piece
 from layout.scene.lettering import fit, text_width
 from layout.scene.strokes import Pen, Polygon, Sheet
+from layout.sheets.beside import spread
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.groups import SURFACES, Group, like_parts, mark_ids, told
 
@@ -156,7 +157,7 @@ def _labels(
 ) -> list[tuple[Fraction, Fraction]]:
     """A label beside every line, moved aside where lines stand close; returns what they cover."""
     widths = [_label_width(board, position) for position in positions]
-    lefts = _spread(_wanted(start, positions, widths), widths)
+    lefts = spread(_wanted(start, positions, widths), widths, mm("0.8"))
     covered = []
     for position, left, width in zip(positions, lefts, widths, strict=True):
         x = start + position.at
@@ -207,36 +208,6 @@ def _label_width(board: Easel, position: Position) -> Fraction:
 def _figure_space(board: Easel, position: Position) -> Fraction:
     shown = show(position.at, board.rule)
     return LABEL * Fraction(19, 10) if shown.numerator else LABEL * Fraction(5, 4)
-
-
-def _spread(wanted: list[Fraction], widths: list[Fraction]) -> list[Fraction]:
-    """Left edges as near as they can be to where they are wanted, in order, not overlapping.
-
-    Labels that would overlap are pushed apart together, about the middle of where they want to
-    be, so that none wanders far from its line.
-    """
-    gap = mm("0.8")
-    blocks: list[tuple[Fraction, list[int]]] = []
-    for index, want in enumerate(wanted):
-        blocks.append((want, [index]))
-        while len(blocks) > 1:
-            (left, before), (right, after) = blocks[-2], blocks[-1]
-            reach = sum((widths[i] + gap for i in before), ZERO)
-            if left + reach <= right:
-                break
-            members = before + after
-            offset = ZERO
-            total = ZERO
-            for member in members:
-                total += wanted[member] - offset
-                offset += widths[member] + gap
-            blocks[-2:] = [(total / len(members), members)]
-    lefts = [ZERO] * len(wanted)
-    for left, members in blocks:
-        for member in members:
-            lefts[member] = left
-            left += widths[member] + gap
-    return lefts
 
 
 def _names(

@@ -37,6 +37,7 @@ def cut_list(piece: Piece) -> tuple[Row, ...]:
             _base_name(piece, part),
         )
         groups.setdefault(key, []).append(part)
+    bases = [key[-1] for key in groups]
     return tuple(
         Row(
             base,
@@ -45,7 +46,7 @@ def cut_list(piece: Piece) -> tuple[Row, ...]:
             thickness,
             width,
             length,
-            _note(piece, parts),
+            _note(piece, parts, bases.count(base) > 1),
             tuple(part.id for part in parts),
             _letter(index),
         )
@@ -74,14 +75,20 @@ def _base_name(piece: Piece, part: Part) -> str:
     return part.kind
 
 
-def _note(piece: Piece, parts: list[Part]) -> str:
+def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
+    """What else to know: hands, tenons, grain, and which parts they are where another row has
+    the same name.
+    """
+    words = []
+    if not_alone:
+        words.append(", ".join(part.name for part in parts))
     hands = [part.hand for part in parts]
     if any(hands):
         left, right = hands.count("left"), hands.count("right")
-        return f"{left} left hand, {right} right hand"
-    tenons = {
-        one.size.length for one in piece.rails if one.rail.part.id in {part.id for part in parts}
-    }
-    if tenons:
-        return "length includes both tenons"
-    return ""
+        words.append(f"{left} left hand, {right} right hand")
+    ids = {part.id for part in parts}
+    if any(one.rail.part.id in ids for one in piece.rails):
+        words.append("length includes both tenons")
+    grains = {panel.choice.grain for panel in piece.panels if panel.part.id in ids}
+    words += [f"grain {grain}, along the length" for grain in sorted(grains)]
+    return "; ".join(words)

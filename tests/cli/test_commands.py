@@ -186,7 +186,8 @@ def test_an_unknown_key_names_the_nearest(call, tmp_path: Path) -> None:  # type
     path.write_text(BAD.replace("LENGTH", "1").replace("width = 4", "widht = 4"), encoding="utf-8")
     code, _, err = call("check", str(path))
     assert code == 2
-    assert "width is missing" in err or "did you mean 'width'" in err
+    assert "line 15, frame.rail 1 (rail).widht: width is missing, but there is 'widht'" in err
+    assert "did you mean 'width'?" in err
 
 
 def test_an_unknown_key_beside_all_needed_ones(call, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]

@@ -8,7 +8,7 @@ import layout
 from layout.paper.svg import svg_text
 from layout.piece import work_out
 from layout.piece_file.reader import read_piece
-from layout.sheets.template import mortises
+from layout.sheets.mortise_template import mortises
 
 ROOT = Path(layout.__file__).parent.parent
 

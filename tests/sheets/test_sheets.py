@@ -24,10 +24,13 @@ from layout.sheets.card import CARD_SIZES, cards
 from layout.sheets.drawing import drawing_sheets
 from layout.sheets.groups import like_parts, mark_ids
 from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
+from layout.sheets.mortise_template import mortises, reference_on_top
+from layout.sheets.seat_section import seats
 from layout.sheets.stick import HEIGHT, MARGIN, sticks
 from layout.sheets.struck import struck
 from layout.sheets.sum_groups import sum_groups
-from layout.sheets.template import mortises, reference_on_top, seats, templates, tenons
+from layout.sheets.template import templates
+from layout.sheets.tenon_template import tenons
 from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat
 
 SAMPLES = Path(layout.__file__).parent.parent / "samples"
