@@ -102,7 +102,8 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
                 board.text((mm(22), y), line, LABEL)
                 y -= mm("5.5")
             if row.note:
-                board.text((mm(22), y), row.note, NOTE, room=columns["thickness"] - mm(28))
+                room = columns["thickness"] - mm(28) if piece.choice.dual else width - mm(24)
+                board.text((mm(22), y), row.note, NOTE, room=room)
             if index % 3 == 2 or index == len(rows) - 1:
                 board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)
 

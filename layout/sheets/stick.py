@@ -11,7 +11,7 @@ from layout.measure import show
 from layout.part import FACES, Face, Part
 from layout.piece import Piece
 from layout.scene.lettering import fit, text_width
-from layout.scene.strokes import Pen, Polygon, Sheet
+from layout.scene.strokes import Pen, Sheet
 from layout.sheets.beside import spread
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.groups import SURFACES, Group, like_parts, mark_ids, told
@@ -97,7 +97,7 @@ def _positions(marks: list[Mark], ids: dict[Mark, str]) -> list[Position]:
     for mark in sorted(marks, key=lambda m: m.distance):
         roles, _ = found.setdefault(mark.distance, ([], ids[mark]))
         # on a rail's stick, which serves all round, the long shoulder is the back's alone
-        role = "long shoulder (back)" if mark.role == "long shoulder" else mark.role
+        role = "back shoulder" if mark.role == "long shoulder" else mark.role
         if role not in roles:
             roles.append(role)
     return [Position(at, tuple(roles), name) for at, (roles, name) in found.items()]
@@ -157,21 +157,14 @@ def _labels(
 ) -> list[tuple[Fraction, Fraction]]:
     """A label beside every line, moved aside where lines stand close; returns what they cover."""
     widths = [_label_width(board, position) for position in positions]
-    lefts = spread(_wanted(start, positions, widths), widths, mm("0.8"))
+    lefts = _places([start + position.at for position in positions], widths, start)
     covered = []
     for position, left, width in zip(positions, lefts, widths, strict=True):
         x = start + position.at
         right = left + width
-        if left < x < right or not left - mm(2) <= x <= right + mm(2):
+        if not left - mm(2) <= x <= left and not right <= x <= right + mm(2):
             middle = left + width / 2
             board.line((x, TICK), (middle, LABEL_FOOT + mm(1)), Pen.THIN)
-        board.strokes.append(
-            Polygon(
-                ((left, LABEL_FOOT), (right, LABEL_FOOT), (right, LABEL_HEAD), (left, LABEL_HEAD)),
-                None,
-                "white",
-            )
-        )
         figure_space = _figure_space(board, position)
         baseline = left + figure_space - (figure_space - LABEL) / 2
         board.figure((baseline, LABEL_FOOT + mm(1)), position.at, LABEL, bold=True, turn=90)
@@ -183,21 +176,46 @@ def _labels(
     return covered
 
 
-def _wanted(
-    start: Fraction, positions: list[Position], widths: list[Fraction]
-) -> list[Fraction]:
-    """Where each label would like its left edge: right of its line where the next line leaves
-    room, else left of it where the line before does. The last one stands inside the part.
+def _places(lines: list[Fraction], widths: list[Fraction], start: Fraction) -> list[Fraction]:
+    """Left edges of the labels, so that none stands on a line where that can be.
+
+    Lines too close together for a label between them make a cluster: its labels stand before
+    its first line and behind its last, as even as there is room, on leaders where they must.
+    The last line is the part's end: nothing stands behind it. Where there is room nowhere, the
+    labels stand as near to their lines as they can.
     """
-    lines = [start + position.at for position in positions]
-    wanted = []
-    for index, (line, width) in enumerate(zip(lines, widths, strict=True)):
-        before = lines[index - 1] if index else start
-        after = lines[index + 1] if index + 1 < len(lines) else line
-        room = width + mm(2)
-        stays_left = after - line < room <= line - before or index + 1 == len(lines)
-        wanted.append(line - width - mm(1) if stays_left else line + mm(1))
-    return wanted
+    gap = mm("0.8")
+    lefts: list[Fraction] = []
+    taken = start
+    first = 0
+    while first < len(lines):
+        last = first
+        while last + 1 < len(lines) and lines[last + 1] - lines[last] < widths[last] + mm(2):
+            last += 1
+        before = lines[first] - taken
+        behind = ZERO if last + 1 == len(lines) else lines[last + 1] - lines[last]
+        count = last + 1 - first
+        reach = [width + gap for width in widths[first : last + 1]]
+        ways = [
+            many
+            for many in sorted(range(count + 1), key=lambda n: (abs(2 * n - count), n))
+            if sum(reach[:many], ZERO) <= before and sum(reach[many:], ZERO) <= behind
+        ]
+        if ways:
+            many = ways[0]
+            x = lines[first] - sum(reach[:many], ZERO)
+            for index in range(count):
+                if index == many:
+                    x = lines[last] + gap
+                lefts.append(x)
+                x += reach[index]
+        else:
+            middles = [line - width / 2 for line, width in zip(
+                lines[first : last + 1], widths[first : last + 1], strict=True)]
+            lefts += spread(middles, widths[first : last + 1], gap)
+        taken = max(lines[last], lefts[-1] + widths[last])
+        first = last + 1
+    return lefts
 
 
 def _label_width(board: Easel, position: Position) -> Fraction:
