@@ -143,6 +143,7 @@ class Witness(NamedTuple):
 class Sum(NamedTuple):
     """A worked addition with named terms, its total, and what in the placed parts confirms it.
 
+    `also` is a second witness where the size shows on both parts of a joint: both must agree.
     `where` names the neighbour that the size belongs to, where a part has several such sizes
     (`front apron, end A`). Labels name parts by their office (left leg, upper rail), so that
     equal sums on several parts read alike and print once.
@@ -154,6 +155,7 @@ class Sum(NamedTuple):
     total: Fraction
     witness: Witness
     where: str = ""
+    also: Witness | None = None
 
     @property
     def full_name(self) -> str:
@@ -167,11 +169,12 @@ def add(
     witness: Witness,
     *terms: tuple[int, str, Fraction],
     where: str = "",
+    also: Witness | None = None,
 ) -> Sum:
     """A Sum of (sign, label, value) rows, totalled exactly."""
     rows = tuple(Term(*term) for term in terms)
     total = sum((row.sign * row.value for row in rows), Fraction(0))
-    return Sum(name, part, rows, total, witness, where)
+    return Sum(name, part, rows, total, witness, where, also)
 
 
 class Finding(NamedTuple):

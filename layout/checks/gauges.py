@@ -68,9 +68,16 @@ def _near(piece: Piece) -> list[Finding]:
                     NEAR,
                     "note",
                     (),
-                    f"settings {one.number} and {other.number} ({tool}) differ by only "
-                    f"{said(piece, max(apart, second))}: one might serve",
+                    f"settings {one.number} and {other.number} ({tool}) differ by "
+                    f"{_only(piece, max(apart, second))}: one might serve",
                     (("apart", max(apart, second)), ("least", least)),
                 )
             )
     return found
+
+
+def _only(piece: Piece, difference: Fraction) -> str:
+    """A small difference: at the maker's rule, or as less than that."""
+    if difference * 2 < piece.rule.step_mm:
+        return f"less than {piece.rule}"
+    return f"only {said(piece, difference)}"

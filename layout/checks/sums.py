@@ -16,8 +16,14 @@ MOST_TOLD = 3
 def wrong(piece: Piece) -> list[tuple[Sum, Fraction | None]]:
     """Every sum that the placed parts don't confirm, with what they measure (mm) instead."""
     ground = Ground(piece)
-    measured = ((sum_, ground.measured(sum_.witness)) for sum_ in piece.sums)
-    return [(sum_, placed) for sum_, placed in measured if placed != sum_.total]
+    denied = []
+    for sum_ in piece.sums:
+        for witness in (sum_.witness, sum_.also):
+            placed = sum_.total if witness is None else ground.measured(witness)
+            if placed != sum_.total:
+                denied.append((sum_, placed))
+                break
+    return denied
 
 
 def findings(piece: Piece) -> list[Finding]:

@@ -430,6 +430,7 @@ def _leg_sums(
             (+1, "set in behind the leg's face", set_in),
             (+1, "outer shoulder", size.outer),
             where=where,
+            also=Witness(face_of(leg.id, reference), low_of(mortise, across)),
         ),
         add(
             f"far mortise wall from the {source}",
@@ -439,6 +440,7 @@ def _leg_sums(
             (+1, "outer shoulder", size.outer),
             (+1, "tenon thickness", size.thickness),
             where=where,
+            also=Witness(face_of(leg.id, reference), high_of(mortise, across)),
         ),
         add(
             "mortise top from end A",
@@ -447,6 +449,7 @@ def _leg_sums(
             *edges.top,
             (+1, "top shoulder", size.top),
             where=where,
+            also=Witness(face_of(leg.id, "end A"), low_of(mortise, "L")),
         ),
         add(
             "mortise bottom from end A",
@@ -457,5 +460,6 @@ def _leg_sums(
             *edges.bottom,
             (-1, "bottom shoulder", size.bottom),
             where=where,
+            also=Witness(face_of(leg.id, "end A"), high_of(mortise, "L")),
         ),
     ]

@@ -127,3 +127,67 @@ def test_shoulders_and_tenon_fill_the_rail(
     assert size.outer + size.thickness + size.inner == thickness
     # centred: the same wood in front of the tenon as between it and the rabbet
     assert size.outer == size.wood - size.outer - size.thickness
+
+
+def marks(p: Piece, face: str, role: str) -> list[tuple[Fraction, Fraction, Fraction]]:
+    """Knife lines on the rail: where along it, from, to."""
+    found = []
+    for m in p.marks_of("front-rail"):
+        if m.face == face and m.role == role and m.joint == "front-rail.A":
+            assert m.line is not None
+            found.append((m.line[0][0], m.line[0][1], m.line[1][1]))
+    return sorted(found)
+
+
+def test_shoulder_lines_on_the_edges_step_where_the_back_shoulder_is_longer() -> None:
+    p = piece(frame(rail(), low_rail()), panel(seat(run="through"), "front under rail"))
+    assert marks(p, "edge", "shoulder") == [(inch("1 1/4"), 0, inch("7/8"))]
+    assert marks(p, "edge", "long shoulder") == [(inch("7/8"), inch("7/8"), inch("1 1/8"))]
+    assert marks(p, "back", "long shoulder") == [(inch("7/8"), 0, inch(4))]
+
+
+def test_a_tenon_without_a_shoulder_is_lined_beside_itself() -> None:
+    bare = piece(frame(rail(tenon=tenon(outer_shoulder=Fraction(0)))))
+    at = inch("1 1/4")
+    assert marks(bare, "face", "shoulder") == [
+        (at, 0, inch("1/4")), (at, inch("3 3/4"), inch(4))
+    ]
+    no_bottom = piece(frame(rail(tenon=tenon(bottom_shoulder=Fraction(0)))))
+    assert marks(no_bottom, "far edge", "shoulder") == [
+        (at, 0, inch("3/8")), (at, inch("3/4"), inch("1 1/8"))
+    ]
+
+
+def test_a_barefaced_tenon_takes_one_gauge_line() -> None:
+    p = piece(frame(rail(tenon=tenon(outer_shoulder=Fraction(0)))))
+    cheeks = [m for m in p.marks_of("front-rail") if m.role.endswith("cheek")]
+    assert {(m.tool, m.distance, m.pair) for m in cheeks} == {
+        ("marking gauge", inch("3/8"), None)
+    }
+
+
+def test_a_mortise_at_the_very_end_has_no_line_there() -> None:
+    p = piece(frame(rail(tenon=tenon(top_shoulder=Fraction(0)))))
+    assert [m for m in p.marks_of("front-left-leg") if m.role == "mortise top"] == []
+    assert all(m.distance > 0 for m in p.marks)
+
+
+def test_a_rail_beside_a_rabbet_run_through_keeps_its_tenon_before_it() -> None:
+    # three rails, a panel between the upper two, its rabbet run from end to end of the legs
+    middle = rail("middle", below_top=inch(12))
+    p = piece(
+        frame(rail(), middle, low_rail()), panel(seat(run="through"), "front under rail")
+    )
+    lowest = next(r for r in p.rails if r.rail.part.id == "front-low-rail")
+    assert lowest.size.outer == inch("1/4")  # centred in 7/8, as the others
+    assert lowest.size.long_by == inch("3/8")
+
+
+def test_tenon_lines_on_the_back_end_at_its_own_shoulder() -> None:
+    p = piece(frame(rail(), low_rail()), panel(seat(run="through"), "front under rail"))
+    ends = {
+        m.line[1][0]
+        for m in p.marks_of("front-rail")
+        if m.line and m.face == "back" and m.role == "tenon top" and m.joint == "front-rail.A"
+    }
+    assert ends == {inch("7/8")}

@@ -14,7 +14,7 @@ from layout.joints.worked import other_axis
 from layout.mark import Mark
 from layout.paper.pages import drawing_area
 from layout.paper.sizes import paper_named
-from layout.part import AXES, FACE_NORMAL, Face, Part, piece_axis, sense
+from layout.part import FACE_NORMAL, Face, Part, piece_axis, sense
 from layout.piece import Piece, work_out
 from layout.piece_file.reader import read_piece
 from layout.scene.lettering import depth, text_width
@@ -31,6 +31,7 @@ from layout.sheets.struck import struck
 from layout.sheets.sum_groups import sum_groups
 from layout.sheets.template import templates
 from layout.sheets.tenon_template import tenons
+from layout.stock.cut_list import cut_list
 from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat
 
 SAMPLES = Path(layout.__file__).parent.parent / "samples"
@@ -250,7 +251,6 @@ def test_tenon_templates_of_two_ends_mirror_each_other(p: Piece) -> None:
 
         def shape(sheet: Sheet, mirror: bool) -> set[tuple[Fraction, ...]]:
             lines = [s for s in sheet.scene.strokes if isinstance(s, Line) and s.mark]
-            middle = sum(s.a[0] for s in lines if s.pen is Pen.FOLD) / 2
             folds = [
                 s.a[0] for s in sheet.scene.strokes if isinstance(s, Line) and s.pen is Pen.FOLD
             ]
@@ -309,16 +309,114 @@ def test_a_sum_that_the_parts_deny_is_shouted_on_paper() -> None:
 
 
 @each_piece
-def test_the_cut_list_has_every_part(p: Piece) -> None:
-    told = words(cut_list_sheets(p, (Fraction(190), Fraction(240))))
-    counts = [int(word) for word in told if word.isdigit()]
-    assert sum(counts) >= len(p.parts)
-    for group in like_parts(p):
-        assert any(name in told for name in group.base.split(", "))
+def test_the_cut_list_has_every_row_with_its_count(p: Piece) -> None:
+    sheets = cut_list_sheets(p, (Fraction(190), Fraction(240)))
+    texts = [s for sheet in sheets for s in sheet.scene.strokes if isinstance(s, Text)]
+    # counts are the bold words set to the right; letters the bold ones beside them
+    counts = [int(t.words) for t in texts if t.bold and t.align == "right" and t.words.isdigit()]
+    letters = [t.words for t in texts if t.bold and t.align == "left" and t.words.isupper()]
+    rows = cut_list(p)
+    assert counts == [row.count for row in rows]
+    assert letters == [row.letter for row in rows]
+    assert sum(counts) == len(p.parts)
+
+
+@each_piece
+def test_mortises_are_hatched_on_their_stick(p: Piece) -> None:
+    for sheet in sticks(p):
+        hatched = [s for s in sheet.scene.strokes if isinstance(s, Line) and s.pen is Pen.HATCH]
+        told = [s.words for s in sheet.scene.strokes if isinstance(s, Text)]
+        reach = {
+            cut.shape.reach("L")
+            for leg in (part for part in p.parts if part.kind == "leg")
+            for cut in p.cuts_of(leg.id)
+            if cut.role == "mortise"
+        }
+        assert bool(hatched) == ("mortise top" in told)
+        for line in hatched:
+            low, high = sorted((line.a[0] - MARGIN, line.b[0] - MARGIN))
+            assert any(start <= low and high <= stop for start, stop in reach)
+
+
+@each_piece
+def test_labels_stand_clear_of_every_line_of_their_stick(p: Piece) -> None:
+    for sheet in sticks(p):
+        lines = [
+            s for s in sheet.scene.strokes
+            if isinstance(s, Line) and s.a[0] == s.b[0] and s.b[1] - s.a[1] == HEIGHT
+        ]
+        for text in (s for s in sheet.scene.strokes if isinstance(s, Text) and s.turn):
+            (x0, _), (x1, _) = text_box(text)
+            assert not [line for line in lines if x0 < line.a[0] < x1], (sheet.name, text.words)
+
+
+def test_seat_sections_say_which_end_of_which_hand() -> None:
+    (leg,) = [s for s in seats(PIECES["repair_bench"]) if "leg" in s.name]
+    assert "end A of a right hand leg or end B of a left hand one" in leg.subject
+    rails = [s for s in seats(PIECES["repair_bench"]) if "leg" not in s.name]
+    assert rails
+    assert all("Hold against end A, " in s.subject for s in rails)
+
+
+def test_a_template_shows_no_mortise_of_another_leg() -> None:
+    under = rail("under", below_top=inch("4 1/8"), width=inch(2))
+    p = piece(frame(rail("apron", sides=("front", "back")), under))
+    by_id = {name: mark for mark, name in mark_ids(p).items()}
+    for sheet in mortises(p):
+        joints = {
+            by_id[s.mark].joint
+            for s in sheet.scene.strokes
+            if isinstance(s, Line) and s.mark
+        }
+        assert len(joints) == 1, sheet.name
+
+
+def test_sections_show_the_seats_that_their_figures_are_for() -> None:
+    middle = rail("middle", below_top=inch(10))
+    p = piece(
+        frame(rail(), middle, low_rail()),
+        panel(seat(), "front under rail"),
+        panel(seat(kind="groove", in_legs="groove", lip=inch("1/4")), "front under middle",
+              name="lower"),
+    )
+    legs = [s for s in seats(p) if "leg" in s.name]
+    assert {s.name for s in legs} == {"Section: rabbet in the leg", "Section: groove in the leg"}
+
+
+def test_sums_told_together_are_denied_together() -> None:
+    p = piece(frame(rail(sides=("front", "back"))))
+    cuts = tuple(
+        cut._replace(shape=cut.shape._replace(
+            points=tuple((x + 1, w, t) for x, w, t in cut.shape.points)))  # type: ignore[union-attr]
+        if cut.joint == "back-rail.A" and cut.role == "mortise" else cut
+        for cut in p.cuts
+    )
+    groups = {g.first.name: g for g in sum_groups(p._replace(cuts=cuts))}
+    denied = {name for name, group in groups.items() if not group.agrees}
+    assert denied == {"mortise top from end A", "mortise bottom from end A"}
+    assert all(g.agrees for g in sum_groups(p))
+
+
+def test_a_setting_with_more_than_a_card_holds_goes_on_another() -> None:
+    p = PIECES["repair_bench"]
+    told = words(cards(p, CARD_SIZES["index"], (Fraction(190), Fraction(240))))
+    more = [s for s in settings(p.marks) if len(struck(p, s)) > 2]
+    assert sum("continued" in word for word in told) >= len(more)
+    for setting in settings(p.marks):
+        for entry in struck(p, setting):
+            assert entry.example.source == entry.source
+            assert entry.example.part in {part.id for part in entry.parts}
+
+
+def test_cards_say_stop_where_a_check_does() -> None:
+    p = PIECES["hall_table"]
+    area = (Fraction(190), Fraction(240))
+    assert "STOP: see the checks" not in words(cards(p, CARD_SIZES["A6"], area))
+    stopped = words(cards(p, CARD_SIZES["A6"], area, stop=True))
+    assert stopped.count("STOP: see the checks") == len(settings(p.marks))
 
 
 def test_the_marks_of_a_piece_have_names_of_their_own() -> None:
     for p in PIECES.values():
         names = list(mark_ids(p).values())
         assert len(names) == len(set(names)) == len(set(p.marks))
-        assert AXES == ("L", "W", "T")
