@@ -60,13 +60,14 @@ def _in_rail(piece: Piece, panel: FittedPanel, rail: Part, set_in: Fraction) -> 
         ("seat from the rail's face", start),
     )
     if thickness >= rail.thickness or start <= 0:
+        too_much = "leaves no wood in front of it in" if start <= 0 else "is no thinner than"
         return [
             Finding(
                 THICKNESS,
                 "stop",
                 who,
-                f"the {panel.part.name}, {said(piece, thickness)} thick, leaves no wood in front "
-                f"of it in the {rail.name}, {said(piece, rail.thickness)} thick",
+                f"the {panel.part.name}, {said(piece, thickness)} thick, {too_much} the "
+                f"{rail.name}, {said(piece, rail.thickness)} thick",
                 figures,
                 "use a thinner panel, a thicker rail or a shallower rabbet",
             )
