@@ -43,10 +43,11 @@ def base_name(piece: Piece, parts: Iterable[Part]) -> str:
     return ", ".join(names)
 
 
-def told(piece: Piece, parts: Iterable[Part]) -> str:
+def told(piece: Piece, parts: Iterable[Part], hands: bool = True) -> str:
     """Which parts these are: all of one kind by count, some of it by their names.
 
-    `4 × leg: 2 left hand, 2 right hand`, `2 × end rail`, `front left leg and front right leg`.
+    `4 × leg: 2 left hand, 2 right hand`, `2 × end rail`, `front left leg and front right leg`;
+    without `hands` only `4 × leg`.
     """
     chosen: dict[str, list[Part]] = {}
     for part in parts:
@@ -57,9 +58,9 @@ def told(piece: Piece, parts: Iterable[Part]) -> str:
         if len(some) < everyone.count(base) or len(some) == 1:
             words.append(listed([part.name for part in some]))
             continue
-        hands = [part.hand for part in some]
+        found = [part.hand for part in some] if hands else []
         split = ", ".join(
-            f"{hands.count(hand)} {hand} hand" for hand in ("left", "right") if hand in hands
+            f"{found.count(hand)} {hand} hand" for hand in ("left", "right") if hand in found
         )
         words.append(f"{len(some)} × {base}" + (f": {split}" if split else ""))
     return ", ".join(words)

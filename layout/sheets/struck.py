@@ -40,7 +40,7 @@ class Struck(NamedTuple):
 
     def words(self, piece: Piece) -> str:
         """The entry as it reads on the card."""
-        who = told(piece, self.parts)
+        who = told(piece, self.parts, hands=False)
         return f"{who}: {self.work} on {listed(self.faces)}, from the {self.source}"
 
 

@@ -33,7 +33,7 @@ def sum_groups(piece: Piece) -> tuple[SumGroup, ...]:
 
 def _owners(piece: Piece, same: list[Sum]) -> str:
     parts = list(dict.fromkeys(sum_.part for sum_ in same))
-    who = told(piece, [piece.part(part) for part in parts]).split(":")[0]
+    who = told(piece, [piece.part(part) for part in parts], hands=False)
     neighbours = {s.where.split(",")[0] for s in same if s.where}
     named = [part for part in piece.parts if part.name in neighbours]
     if not named:
