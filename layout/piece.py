@@ -87,19 +87,9 @@ def work_out(choice: PieceChoice) -> Piece:
         over = frames.over_legs(choice.frame, rail.side)
         done.append(frames.work_rail(one, over, choice.frame.height, choice.kit))
     done += [panels.work(panel, choice.frame.height, choice.kit) for panel in fitted]
-    everything = together(done)
     parts = (*frame.legs, *(r.part for r in frame.rails), *(p.part for p in fitted))
     _names_differ(parts, choice)
-    return Piece(
-        choice,
-        parts,
-        everything.cuts,
-        on_wood(everything.marks, {part.id: part for part in parts}),
-        everything.sums,
-        frame.openings,
-        tuple(tenoned),
-        fitted,
-    )
+    return _finished(choice, parts, done, frame.openings, tuple(tenoned), fitted)
 
 
 def work_out_pair(choice: PieceChoice, seat_choice: seat.SeatChoice | None) -> Piece:
@@ -120,17 +110,22 @@ def work_out_pair(choice: PieceChoice, seat_choice: seat.SeatChoice | None) -> P
     one = frames.tenoned(rail, seats, shoulder, choice.kit)
     over = frames.over_legs(choice.frame, rail.side)
     done.insert(0, frames.work_rail(one, over, choice.frame.height, choice.kit))
+    return _finished(choice, (*frame.legs, rail.part), done, (), (one,), ())
+
+
+def _finished(
+    choice: PieceChoice,
+    parts: tuple[Part, ...],
+    done: list[Worked],
+    openings: tuple[Opening, ...],
+    rails: tuple[TenonedRail, ...],
+    panels: tuple[FittedPanel, ...],
+) -> Piece:
+    """Everything that the joints gave, with the parts, as one piece."""
     everything = together(done)
-    parts = (*frame.legs, rail.part)
+    marks = on_wood(everything.marks, {part.id: part for part in parts})
     return Piece(
-        choice,
-        parts,
-        everything.cuts,
-        on_wood(everything.marks, {part.id: part for part in parts}),
-        everything.sums,
-        (),
-        (one,),
-        (),
+        choice, parts, everything.cuts, marks, everything.sums, openings, rails, panels
     )
 
 

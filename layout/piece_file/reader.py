@@ -20,7 +20,8 @@ from layout.joints.tenon import TenonChoice
 from layout.kit import GaugeKind, Kit, usual_kit
 from layout.measure import Rule, default_rule, read_rule
 from layout.piece import PieceChoice
-from layout.piece_file.table import Table, read_toml
+from layout.piece_file.source import read_toml
+from layout.piece_file.table import Table
 
 UNITS = ("in", "mm")
 GAUGES = ("mortise gauge", "marking gauge")

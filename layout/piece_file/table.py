@@ -7,277 +7,23 @@ refused at the end (`Table.finish`), because a misspelt key is a size that silen
 
 from __future__ import annotations
 
-import re
-import tomllib
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from pathlib import Path
 from typing import Literal
 
 from layout.errors import BadMeasure, BadPiece, Where
 from layout.measure import read_count, read_length
-from layout.piece_file.lines import MOST_FIGURES, MOST_LEVELS, KeyPath, Scan, scan
+from layout.piece_file.lines import KeyPath
+from layout.piece_file.words import cut, kind_of, nearest, one_line, quoted, shown_key
 
-MOST_BYTES = 1_000_000
-"""A piece file is a few kilobytes; anything near this is some other file."""
-
-MOST_SHOWN = 40
-"""Characters of a maker's value that a message repeats."""
-
-_BARE = re.compile(r"[A-Za-z0-9_-]+")
-
-
-# -- opening a file
-
-
-def read_toml(path: str | Path) -> Table:
-    """The root table of a TOML file. BadPiece where the file can't be opened, read or parsed."""
-    file = str(path)
-    try:
-        with open(path, "rb") as opened:
-            written = opened.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise _bad_file(file, "there is no such file", "check the name and the folder") from None
-    except IsADirectoryError:
-        raise _bad_file(file, "this is a folder", "name the piece file in it") from None
-    except PermissionError:
-        raise _bad_file(
-            file, "this file may not be read", "change its permissions, or copy it"
-        ) from None
-    except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
-        reason = getattr(error, "strerror", None) or str(error)
-        raise _bad_file(file, f"this file can't be read ({reason})", "check the name") from None
-    if len(written) > MOST_BYTES:
-        raise _too_large(file)
-    try:
-        text = written.decode("utf-8")
-    except UnicodeDecodeError as error:
-        line = written.count(b"\n", 0, error.start) + 1
-        raise _bad_file(
-            file, "this is not a text file in UTF-8", "save it as plain text in UTF-8", line
-        ) from None
-    return parse_toml(text, file)
-
-
-def parse_toml(text: str, file: str) -> Table:
-    """The root table of a TOML text; `file` is the name that errors give. BadPiece if it can't be.
-
-    Numbers with a point come as Decimal, so that nothing is rounded on the way in. Besides what
-    TOML itself refuses, so are keys more than MOST_LEVELS deep and bare numbers of more than
-    MOST_FIGURES characters: tomllib would take very long over the first and fail on the second.
-    """
-    if len(text) > MOST_BYTES:
-        raise _too_large(file)
-    file = one_line(file)  # a file's name may hold a line end; a message may not
-    text = text.removeprefix("\ufeff")  # the byte order mark that some editors put first
-    seen = scan(text)
-    if seen.deep is not None:
-        raise _bad_file(
-            file,
-            f"more than {MOST_LEVELS} levels of lists and tables, one inside another",
-            "write it flatter",
-            seen.deep,
-        )
-    if seen.long is not None:
-        raise _bad_file(
-            file,
-            f"a value without quotes that is longer than {MOST_FIGURES} characters",
-            "put text in quotes, and write a size with fewer figures",
-            seen.long,
-        )
-    try:
-        values = tomllib.loads(text, parse_float=_decimal)
-    except tomllib.TOMLDecodeError as error:
-        raise _bad_syntax(str(error), text, file, seen) from None
-    except (ValueError, ArithmeticError, RecursionError):
-        # The scan above has refused what is known to lead here; this is for what isn't known.
-        raise _bad_file(
-            file, "this can't be read as TOML", "look for a very long number or deep brackets"
-        ) from None
-    return Table(values, _Source(file, seen.lines))
-
-
-def _decimal(written: str) -> Decimal:
-    """A TOML number with a point or a power, unrounded.
-
-    Decimal itself fails on a power of some twenty figures. Such a number is no size either way,
-    so it becomes one that every reader of a size refuses, there where the key and line are known.
-    """
-    try:
-        return Decimal(written)
-    except ArithmeticError:
-        return Decimal("Infinity")
-
-
-def _bad_file(file: str, what: str, cure: str, line: int | None = None) -> BadPiece:
-    return BadPiece(one_line(what), one_line(cure), Where(one_line(file), line))
-
-
-def _too_large(file: str) -> BadPiece:
-    return _bad_file(
-        file, f"more than {MOST_BYTES // 1000} kB is no piece file", "check the name of the file"
-    )
-
-
-# What tomllib says, at the start of its message, and what a maker is told instead.
-_SYNTAX = (
-    (
-        "Expected newline or end of document after a statement",
-        "something follows the value on this line",
-        'put a size with a fraction, a comma or a unit in quotes, e.g. "2 1/2"',
-    ),
-    (
-        "Invalid value",
-        "no value that can be read stands here",
-        "put text and fractions in quotes; write 0.5, not .5; true and false have small letters",
-    ),
-    ("Expected '=' after a key", "an = is missing after the key", "write key = value"),
-    (
-        "Invalid statement",
-        "this line is no key = value",
-        "write key = value, the key in letters from a to z; put # before a remark",
-    ),
-    (
-        "Invalid initial character for a key",
-        "a key is missing here",
-        "keys are letters, figures and _; no comma goes before a closing }",
-    ),
-    ("Expected ']]'", "the ]] is missing", "write the heading as [[name]]"),
-    ("Expected ']'", "the ] is missing", "write the heading as [name]"),
-    ("Unclosed array", "the list isn't closed", "put a comma between its items and ] at its end"),
-    (
-        "Unclosed inline table",
-        "the { is not closed on its own line",
-        "put a comma between its keys and } at its end, all on one line",
-    ),
-    ("Unterminated string", "the closing quote is missing", "end the text with the same quote"),
-    ("Expected \"'''\"", "the closing ''' is missing", "end the text with the same quotes"),
-    ('Expected \'"""\'', 'the closing """ is missing', "end the text with the same quotes"),
-    ('Expected "\'"', "the closing quote is missing", "end the text with the same quote"),
-    (
-        "Illegal character '\\n'",
-        "the closing quote is missing on this line",
-        "end the text with the same quote",
-    ),
-    ("Illegal character", "a control character stands in the text", "take it out"),
-    ("Found invalid character", "a control character or line end is in the way", "take it out"),
-    ("Unescaped '\\'", "a \\ stands alone in the text", "write \\\\, or use single quotes"),
-    ("Invalid hex value", "a \\u needs four hexadecimal figures", "write the character itself"),
-    ("Escaped character", "this \\u stands for no character", "write the character itself"),
-    ("Cannot overwrite", "this key or heading is used twice", "keep one of the two"),
-    ("Duplicate inline table key", "this key is used twice", "keep one of the two"),
-    (
-        "Cannot declare",
-        "this heading is used twice, or is a key already",
-        "keep one; where several are meant, write each with double brackets, e.g. [[frame.rail]]",
-    ),
-    ("Cannot ", "this adds to a table that is closed already", "write all its keys in one place"),
-    ("Invalid date", "there is no such date or time", "put text in quotes"),
-)
-_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
-_CURLY = "“”„‟‘’‚‛″′"
-
-
-def _bad_syntax(message: str, text: str, file: str, seen: Scan) -> BadPiece:
-    """tomllib's message as a maker's sentence, with its line."""
-    place = _PLACE.search(message)
-    told = message[: place.start()] if place else message
-    if place and place[1]:
-        line, column = int(place[1]), int(place[2])
-    else:
-        line, column = text.rstrip().count("\n") + 1, None
-    what, cure = f"this can't be read as TOML ({_cut(told)})", "see the line named here"
-    for start, plain, better in _SYNTAX:
-        if told.startswith(start):
-            what, cure = plain, better
-            break
-    if told.startswith(("Cannot overwrite", "Duplicate")) and seen.twice is not None:
-        path, first, line = seen.twice
-        what = f"{_shown(str(path[-1]))} is given twice"
-        cure = f"keep one of the two; the first is on line {first}"
-    elif column is not None and _character(text, line, column) in _CURLY:
-        what, cure = "a curly quote stands here", 'use straight quotes, as in "2 1/2"'
-    elif seen.unclosed is not None and (column is None or seen.unclosed < line):
-        if column is None:  # the text ran out: where it began says more than where it ends
-            line = seen.unclosed
-            if told.startswith(("Invalid value", "Unclosed")):
-                what, cure = "what is opened here is never closed", "put ] or } at its end"
-        else:
-            cure += f" (or close what was opened on line {seen.unclosed})"
-    return _bad_file(file, what, cure, line)
-
-
-def _character(text: str, line: int, column: int) -> str:
-    """The character at a place that tomllib named; a space past the end of the line."""
-    row = text.split("\n")[line - 1]
-    return row[column - 1 : column] or " "
-
-
-# -- words for messages
-
-
-def one_line(text: str) -> str:
-    """The text with every line end, control and other unprintable character written as escape."""
-    return "".join(
-        char if char.isprintable() else char.encode("unicode_escape").decode() for char in text
-    )
-
-
-def _cut(text: str) -> str:
-    text = one_line(text[: MOST_SHOWN + 1])
-    return text if len(text) <= MOST_SHOWN else text[: MOST_SHOWN - 1] + "…"
-
-
-def _quoted(value: object) -> str:
-    """A value as the maker wrote it, near enough to be found again, and never long."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, str):
-        whole = repr(value[:MOST_SHOWN])
-        if len(whole) <= MOST_SHOWN:
-            return whole
-        return f"{whole[: MOST_SHOWN - 2]}…{whole[-1]}"
-    return _cut(str(value))
-
-
-def _shown(key: str) -> str:
-    """A key in a path: bare if it can be, in quotes otherwise."""
-    return _cut(key) if _BARE.fullmatch(key) else _quoted(key)
-
-
-def _kind(value: object) -> str:
-    """What a maker calls a value of this type."""
-    if isinstance(value, bool):
-        return "true/false"
-    if isinstance(value, str):
-        return f"text ({_quoted(value)})"
-    if isinstance(value, (int, Decimal)):
-        return f"a number ({_quoted(value)})"
-    if isinstance(value, list):
-        return "a list"
-    if isinstance(value, dict):
-        return "a table"
-    return "a date"  # of the kinds of value in TOML only dates and times are left
-
-
-def _nearest(word: str, words: Sequence[str]) -> str | None:
-    """The one of `words` that `word` was probably meant to be, whatever its capitals."""
-    from difflib import get_close_matches
-
-    by_small = {known.lower(): known for known in words}
-    # no word of ours is as long as this; comparing a very long one takes very long
-    close = get_close_matches(word[:MOST_SHOWN].lower(), by_small, n=1)
-    return by_small[close[0]] if close else None
-
-
-# -- the table
+_LAST = 10**9  # stands for the line of a key whose line is not known: after all others
 
 
 @dataclass(frozen=True)
-class _Source:
+class Source:
     """The file that tables come from, and the lines of its keys."""
 
     file: str
@@ -302,7 +48,7 @@ class Table:
     """
 
     def __init__(
-        self, values: Mapping[str, object], source: _Source, path: KeyPath = (), label: str = ""
+        self, values: Mapping[str, object], source: Source, path: KeyPath = (), label: str = ""
     ) -> None:
         """`values` as tomllib gives them; `label` is the table's name in messages."""
         self._values = values
@@ -332,20 +78,20 @@ class Table:
         return Where(self._source.file, self._source.line((*self._path, *at)), label or None)
 
     def _under(self, key: str) -> str:
-        return f"{self._label}.{_shown(key)}" if self._label else _shown(key)
+        return f"{self._label}.{shown_key(key)}" if self._label else shown_key(key)
 
     def _error(self, at: KeyPath, what: str, cure: str) -> BadPiece:
         return BadPiece(one_line(what), one_line(cure), self._where(at))
 
     def _missing(self, key: str, cure: str) -> BadPiece:
-        near = _nearest(key, [word for word in self._values if word not in self._asked])
+        near = nearest(key, [word for word in self._values if word not in self._asked])
         if near is not None:
-            found = f"{_shown(key)} is missing, but there is '{_shown(near)}'"
-            return self._error((near,), found, f"did you mean '{_shown(key)}'?")
-        return self.error(key, f"{_shown(key)} is missing", cure)
+            found = f"{shown_key(key)} is missing, but there is '{shown_key(near)}'"
+            return self._error((near,), found, f"did you mean '{shown_key(key)}'?")
+        return self.error(key, f"{shown_key(key)} is missing", cure)
 
     def _wrong_kind(self, at: KeyPath, wanted: str, value: object, cure: str) -> BadPiece:
-        return self._error(at, f"{wanted} is wanted here, not {_kind(value)}", cure)
+        return self._error(at, f"{wanted} is wanted here, not {kind_of(value)}", cure)
 
     def _ask(self, key: str) -> object | None:
         """The raw value; None if absent (TOML has no empty value). The key is known from now on."""
@@ -402,7 +148,7 @@ class Table:
         cure: str = "",
     ) -> list[Fraction]:
         """A list of at least one length, each more than 0, in mm and in the order written."""
-        items = self._list(key, "a list of lengths", f'{_shown(key)} = ["1/4", "3/8"]')
+        items = self._list(key, "a list of lengths", f'{shown_key(key)} = ["1/4", "3/8"]')
         if items is None:
             if default is None:
                 raise self._missing(key, cure)
@@ -428,7 +174,7 @@ class Table:
         except BadMeasure as error:
             raise self._error(at, error.what, error.cure) from None
         if positive and length == 0 and not zero_ok:
-            raise self._error(at, f"this length must be more than 0, not {_quoted(value)}", "")
+            raise self._error(at, f"this length must be more than 0, not {quoted(value)}", "")
         return length
 
     # -- text, choices, counts, flags
@@ -451,7 +197,7 @@ class Table:
         cure: str = "",
     ) -> list[str]:
         """A list of at least one text, none of them twice, each as `text` reads it."""
-        items = self._list(key, "a list of texts", f'{_shown(key)} = ["one", "two"]')
+        items = self._list(key, "a list of texts", f'{shown_key(key)} = ["one", "two"]')
         if items is None:
             if default is None:
                 raise self._missing(key, cure)
@@ -460,7 +206,7 @@ class Table:
         for index, item in enumerate(items):
             one = self._text((key, index), item, most)
             if one in found:
-                raise self._error((key, index), f"{_quoted(one)} is in the list twice", "keep one")
+                raise self._error((key, index), f"{quoted(one)} is in the list twice", "keep one")
             found[one] = None
         return list(found)
 
@@ -478,10 +224,10 @@ class Table:
             raise self._wrong_kind((key,), "text", value, listed)
         if value in options:
             return value
-        near = _nearest(value, options)
+        near = nearest(value, options)
         raise self._error(
             (key,),
-            f"{_quoted(value)} can't be chosen here",
+            f"{quoted(value)} can't be chosen here",
             f"did you mean {near!r}? {listed}" if near is not None else listed,
         )
 
@@ -510,7 +256,7 @@ class Table:
                 raise self._missing(key, cure)
             return default
         if not isinstance(value, bool):
-            name = _shown(key)
+            name = shown_key(key)
             better = f"write {name} = true or {name} = false, without quotes"
             raise self._wrong_kind((key,), "true/false", value, better)
         return value
@@ -523,7 +269,7 @@ class Table:
             raise self._error(at, "this text is empty", "write something between the quotes")
         if len(text) > most:
             raise self._error(
-                at, f"{_quoted(text)} has {len(text)} characters", f"write at most {most}"
+                at, f"{quoted(text)} has {len(text)} characters", f"write at most {most}"
             )
         for char in text:
             kind = unicodedata.category(char)
@@ -593,7 +339,7 @@ class Table:
                 label = f"{self._under(key)} {index + 1}"
                 name = item.get("name")
                 if isinstance(name, str) and name.strip():
-                    label += f" ({_cut(name.strip())})"
+                    label += f" ({cut(name.strip())})"
                 found.append(Table(item, self._source, (*self._path, key, index), label))
             self._children[key] = found
         return self._children[key]
@@ -601,7 +347,7 @@ class Table:
     def _heading(self, key: str) -> str:
         """The key as it stands in a heading between brackets: without places in lists."""
         parts = [part for part in self._path if isinstance(part, str)]
-        return ".".join(_shown(part) for part in (*parts, key))
+        return ".".join(shown_key(part) for part in (*parts, key))
 
     # -- the end
 
@@ -611,17 +357,17 @@ class Table:
         if not unknown:
             return
         # a key without a line comes last; among equals the order in the file stays
-        table, key = min(unknown, key=lambda found: found[0].where(found[1]).line or MOST_BYTES)
+        table, key = min(unknown, key=lambda found: found[0].where(found[1]).line or _LAST)
         more = f" (and {len(unknown) - 1} more further on)" if len(unknown) > 1 else ""
         known = list(table._asked)
         if known:
             cure = f"known keys here: {', '.join(known)}"
-            near = _nearest(key, known)
+            near = nearest(key, known)
             if near is not None:
                 cure = f"did you mean {near!r}? {cure}"
         else:
             cure = "no keys are known here: take it out"
-        raise table.error(key, f"unknown key {_quoted(key)}{more}", cure)
+        raise table.error(key, f"unknown key {quoted(key)}{more}", cure)
 
     def _unknown(self) -> Iterator[tuple[Table, str]]:
         for key in self._values:

@@ -24,7 +24,7 @@ from layout.paper.sizes import paper_named
 from layout.paper.tiles import lay_out
 from layout.piece import work_out
 from layout.piece_file.reader import piece_from, read_piece
-from layout.piece_file.table import parse_toml
+from layout.piece_file.source import parse_toml
 from layout.sheets.card import CARD_SIZES, cards
 from layout.sheets.drawing import drawing_sheets
 from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets

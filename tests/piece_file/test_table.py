@@ -14,7 +14,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layout.errors import BadPiece, Where
-from layout.piece_file.table import MOST_BYTES, MOST_SHOWN, Table, parse_toml, read_toml
+from layout.piece_file.source import MOST_BYTES, parse_toml, read_toml
+from layout.piece_file.table import Table
+from layout.piece_file.words import MOST_SHOWN
 
 INCH = Fraction(127, 5)  # mm: exactly 25.4 since 1959 (NIST SP 811, 2008, section B.6)
 
@@ -488,7 +490,7 @@ def test_every_kind_of_message_that_tomllib_has_is_translated() -> None:
     import inspect
     from tomllib import _parser
 
-    from layout.piece_file.table import _SYNTAX
+    from layout.piece_file.source import _SYNTAX
 
     source = inspect.getsource(_parser)
     raised = r"(?:suffixed_err\(\s*src,\s*pos,|TOMLDecodeError\()\s*f?"
