@@ -7,7 +7,7 @@ top; a rail's end A is the left one seen from outside, its face edge the upper o
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -112,7 +112,9 @@ def part_id(name: str) -> str:
     return "-".join(name.split())
 
 
+# Sizes in mm beyond which a unit was mistaken: of a frame, and of a board across its grain.
 LONGEST = Fraction(10_000)
+WIDEST = Fraction(2_000)
 MOST_RAILS = 40
 
 
@@ -130,6 +132,10 @@ def stand(choice: FrameChoice) -> Frame:
             f"make it at most {MOST_RAILS}, or split the piece",
             choice.where,
         )
+    refuse_oversize((choice.leg.width, choice.leg.thickness), "a leg", choice.where)
+    for rail in choice.rails:
+        sizes = (rail.width, rail.thickness, rail.set_in, rail.tenon.length)
+        refuse_oversize(sizes, f"the {rail.name}", rail.where)
     legs = _legs(choice)
     rails = []
     for rail in choice.rails:
@@ -138,6 +144,12 @@ def stand(choice: FrameChoice) -> Frame:
             rails.append(stand_rail(rail, view, over_legs(choice, side), choice.height))
     openings = _openings(choice, legs, rails)
     return Frame(choice, tuple(legs.values()), tuple(rails), openings)
+
+
+def refuse_oversize(sizes: Iterable[Fraction], what: str, where: Where) -> None:
+    """BadPiece where a size across the grain, in mm, can't be meant."""
+    if max(sizes) > WIDEST:
+        raise BadPiece(f"{what} has a size of more than 2 m", "check it and the file's unit", where)
 
 
 def _legs(choice: FrameChoice) -> dict[str, Part]:

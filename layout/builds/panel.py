@@ -14,6 +14,7 @@ from layout.builds.frame import (
     StandingRail,
     go,
     part_id,
+    refuse_oversize,
     side_name,
 )
 from layout.builds.opening import Opening, Side
@@ -74,6 +75,8 @@ class FittedPanel(NamedTuple):
 
 def fit(choice: PanelChoice, frame: Frame) -> tuple[FittedPanel, ...]:
     """A panel for each opening named. BadPiece where there is no such opening, or no room."""
+    sizes = (choice.seat.panel_thickness, choice.seat.lip, choice.room)
+    refuse_oversize(sizes, f"the {choice.name}", choice.where)
     return tuple(_fit_one(choice, name, frame) for name in choice.openings)
 
 

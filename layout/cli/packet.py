@@ -82,7 +82,7 @@ def write_sheets(
         sheets = list(_sheets(piece, findings, kinds, page, card, step))
         if stopped(findings):
             sheets = [
-                replace(s, name=f"STOP: {s.name}", subject=f"STOP, see the checks. {s.subject}")
+                replace(s, name=f"STOP: {s.name}", subject=f"STOP, see the checks: {s.subject}")
                 for s in sheets
             ]
         stem = safe_name(piece.name)

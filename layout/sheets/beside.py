@@ -11,7 +11,11 @@ from layout.sheets.easel import NAME, NOTE, ZERO, Easel, mm
 
 
 class Place(NamedTuple):
-    """A distance to tell in mm, the spot where its line ends, and a word for it if it needs one."""
+    """A distance to tell in mm, the spot where its line ends, and a word for it if it needs one.
+
+    Beside a drawing the leader starts at the drawing's edge, not at the line's end: a stopped
+    line must not look longer than it is.
+    """
 
     value: Fraction
     x: Fraction
@@ -27,8 +31,6 @@ def figures_beside(board: Easel, places: list[Place], x: Fraction) -> Fraction:
     wanted = [place.y - pitch / 2 for place in ordered]
     heights = [low + pitch / 2 for low in spread(wanted, [pitch] * len(wanted))]
     for place, y in zip(ordered, heights, strict=True):
-        if place.x < x:
-            board.line((place.x, place.y), (x, place.y), Pen.THIN)
         board.line((x, place.y), (x + mm(5), place.y), Pen.THIN)
         board.line((x + mm(5), place.y), (x + mm(10), y), Pen.THIN)
         width = board.figure((x + mm(12), y - NAME / 2), place.value, NAME, bold=True)

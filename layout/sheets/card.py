@@ -77,7 +77,7 @@ def _card(
         for entry in struck(piece, setting)
     ]
     top = size.height - mm(14)
-    room = int((top - mm(4)) // ROW)
+    room = int((top - mm(7)) // ROW)
     loads: list[list[tuple[Struck, list[str]]]] = [[]]
     for entry, lines in entries:
         used = sum(len(before) for _, before in loads[-1])
@@ -90,7 +90,7 @@ def _card(
         board = Easel(piece.rule)
         _heading(board, piece, setting, of, size, index)
         if stop:
-            board.text((size.width / 2, mm(2)), "STOP: see the checks", LABEL, "middle", bold=True)
+            board.text((size.width - mm(5), mm(2)), "STOP: see the checks", LABEL, "right", True)
         _figures(board, setting, size, piece.choice.dual)
         _sections(board, piece, setting, size, [entry.example for entry, _ in load])
         y = top

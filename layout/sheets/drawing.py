@@ -160,7 +160,7 @@ def _view(
     for middle, letter in sorted(seen):
         board.circle(middle, mm("2.6"), Pen.THIN, "white")
         board.text((middle[0], middle[1] - mm("1.25")), letter, NOTE, "middle", bold=True)
-    board.text((at[0], at[1] - mm(5)), view.name, NOTE)
+    board.text((at[0] + mm(2), at[1] - mm(5)), view.name, NOTE)
 
 
 def _near(one: Spot, other: Spot) -> bool:

@@ -172,10 +172,10 @@ def check_sheets(piece: Piece, findings: tuple[Finding, ...], area: Area) -> tup
     """What the checks found, the gravest first."""
     blocks = []
     for level in ("stop", "caution", "note"):
-        here = [finding for finding in folded(findings) if finding.level == level]
+        here = tuple(finding for finding in findings if finding.level == level)
         if here:
             blocks.append(_level_block(_LEVEL_WORDS[level], len(here)))
-            blocks += [_finding_block(finding, area[0]) for finding in here]
+            blocks += [_finding_block(finding, area[0]) for finding in folded(here)]
     return _paged(piece, "Checks", "what was tried, and what was found", blocks, area)
 
 

@@ -134,13 +134,13 @@ def _sheet(piece: Piece, group: list[_Mortise], ids: dict[Mark, str]) -> Sheet:
     for mark in marks:
         end = _mark(board, facing, mark, ids[mark], same=mark.joint == cut.joint)
         if end is not None and mark.source != "end A":
-            word = "" if mark.joint == cut.joint else mark.role
-            places.append(Place(mark.distance, end[0], end[1], word))
+            places.append(Place(mark.distance, end[0], end[1], _word(mark)))
     middle = (near + far) / 2
     board.line(
         facing.spot(top - mm(6), middle), facing.spot(bottom + mm(6), middle), Pen.CENTRE
     )
-    reach = max(figures_beside(board, places, right - mm(2)), right + mm(20))
+    reach = max(figures_beside(board, _together(places), right - mm(2)), right + mm(20))
+    _stops(board, facing, marks, {top, bottom}, head)
     # knife lines: figures from end A below the drawing, on leader lines
     for at, towards in ((top, -1), (bottom, 1)):
         x = facing.spot(at, ZERO)[0]
@@ -156,15 +156,49 @@ def _sheet(piece: Piece, group: list[_Mortise], ids: dict[Mark, str]) -> Sheet:
     return Sheet(
         f"Mortise for {rails}: {SURFACES[face]}, {hand}",
         f"{legs}. Heavy edge flush with the {reference}, end A to the left",
-        board.scene(reach + mm(2), head + mm(8)),
+        board.scene(reach + mm(2), head + mm(11)),
         "full size",
     )
+
+
+def _word(mark: Mark) -> str:
+    """What a gauge line belongs to."""
+    if mark.joint.endswith(".seat"):
+        return "groove" if "groove" in mark.role else mark.role
+    return "mortise"
+
+
+def _together(places: list[Place]) -> list[Place]:
+    """One figure for every line, however many joints it serves; named where that is not plain."""
+    by_line: dict[tuple[Fraction, Fraction], list[Place]] = {}
+    for place in places:
+        by_line.setdefault((place.value, place.y), []).append(place)
+    found = []
+    for same in by_line.values():
+        words = sorted({place.word for place in same}, key=lambda word: word != "mortise")
+        word = "" if words == ["mortise"] else " and ".join(words)
+        found.append(same[0]._replace(word=word))
+    return found
+
+
+def _stops(
+    board: Easel, facing: _Facing, marks: tuple[Mark, ...], told: set[Fraction], head: Fraction
+) -> None:
+    """Where a seat stops, above the drawing, unless the mortise stops there too."""
+    for mark in marks:
+        if mark.joint.endswith(".seat") and mark.source == "end A" and mark.distance not in told:
+            x = facing.spot(mark.distance, ZERO)[0]
+            board.line((x, head), (x, head + mm(8)), Pen.THIN)
+            width = board.figure((x + mm(1), head + mm(3)), mark.distance, NAME, bold=True)
+            board.text((x + mm(2) + width, head + mm(3)), mark.role, NOTE)
 
 
 def _words(board: Easel, facing: _Facing, cut: Cut, wide: Fraction, reach: Fraction) -> None:
     """Below the drawing: what the figures are, the mortise's width and depth, the caution."""
     words = "below the leg: knife lines, from end A; at the right: gauge lines, from the heavy edge"
-    board.text((mm(2), mm(11)), words, NOTE, room=reach - mm(2))
+    told = wrap_at_most(words, 2, NOTE, reach - mm(2))
+    for index, line in enumerate(told):
+        board.text((mm(2), mm(11) + mm(4) * (len(told) - 1 - index)), line, NOTE)
     low, high = cut.shape.reach("W" if other_axis(facing.face) == "T" else "T")
     x = mm(2)
     for word, size in (("mortise", wide), ("wide,", high - low)):

@@ -15,6 +15,8 @@ from layout.piece import Piece
 from layout.scene.strokes import Pen, Spot
 from layout.sheets.easel import ZERO, Easel, mm
 
+# The face mark stands at the right of a name over the section: on a narrower one it has no room.
+LEAST_MARKED = mm(17)
 # A section only shows what a figure means, so it is as large as fits, at a whole ratio.
 SCALES = tuple(Fraction(1, n) for n in range(1, 51))
 
@@ -86,7 +88,8 @@ def draw(
     board.rectangle(
         section.spot(ZERO, part.thickness), section.spot(part.width, ZERO), Pen.WIDE
     )
-    board.face_mark(section.spot(part.width, ZERO), mm(4))
+    if part.width * scale >= LEAST_MARKED:
+        board.face_mark(section.spot(part.width, ZERO), mm(4))
     edge = section.spot(ZERO, part.thickness / 2)
     board.caret(edge, mm(2), "left")
     return section

@@ -190,7 +190,11 @@ def _places(lines: list[Fraction], widths: list[Fraction], start: Fraction) -> l
     first = 0
     while first < len(lines):
         last = first
-        while last + 1 < len(lines) and lines[last + 1] - lines[last] < widths[last] + mm(2):
+        while last + 1 < len(lines):
+            # before the part's end, its label stands too
+            beside = widths[last + 1] + gap if last + 2 == len(lines) else ZERO
+            if lines[last + 1] - lines[last] >= widths[last] + beside + mm(2):
+                break
             last += 1
         before = lines[first] - taken
         behind = ZERO if last + 1 == len(lines) else lines[last + 1] - lines[last]

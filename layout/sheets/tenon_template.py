@@ -7,7 +7,8 @@ from fractions import Fraction
 from layout.builds.frame import TenonedRail
 from layout.part import Part
 from layout.piece import Piece
-from layout.scene.strokes import Pen, Sheet, Spot
+from layout.scene.strokes import Align, Pen, Sheet, Spot
+from layout.sheets.beside import Place, figures_below
 from layout.sheets.easel import CAUTION, LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.groups import base_name, mark_ids
 
@@ -40,7 +41,7 @@ def _tenon_sheet(piece: Piece, one: TenonedRail, end: str, base: str, names: str
     ids = mark_ids(piece)
     board = Easel(piece.rule)
     reach = min(size.length + PAST, rail.length / 2)
-    foot = mm(21)
+    foot = mm(36)
     head = foot + rail.width
     # end A: back, end, face from left to right; end B the mirror of it
     fold_face = mm(22) + (reach + rail.thickness if end == "A" else reach)
@@ -62,12 +63,13 @@ def _tenon_sheet(piece: Piece, one: TenonedRail, end: str, base: str, names: str
     start = ZERO if end == "A" else rail.length
     shoulder = size.length if end == "A" else rail.length - size.length
     # waste: the cheeks on face and back, and all round the tenon on the end
-    if size.outer > 0:
-        board.hatch(*_box(on_face(start, ZERO), on_face(shoulder, rail.width)))
+    strips = ((ZERO, size.top), (rail.width - size.bottom, rail.width))
+    for low, high in [(ZERO, rail.width)] if size.outer > 0 else strips:
+        board.hatch(*_box(on_face(start, low), on_face(shoulder, high)))
     back_shoulder = size.length - size.long_by
     back_at = back_shoulder if end == "A" else rail.length - back_shoulder
-    if size.inner > 0:
-        board.hatch(*_box(on_back(start, ZERO), on_back(back_at, rail.width)))
+    for low, high in [(ZERO, rail.width)] if size.inner > 0 else strips:
+        board.hatch(*_box(on_back(start, low), on_back(back_at, high)))
     for w0, w1, t0, t1 in (
         (ZERO, rail.width, ZERO, max(near, ZERO)),
         (ZERO, rail.width, min(far, rail.thickness), rail.thickness),
@@ -97,6 +99,8 @@ def _tenon_sheet(piece: Piece, one: TenonedRail, end: str, base: str, names: str
         _shoulder_figure(
             board, back_shoulder, on_back(start, rail.width), on_back(back_at, rail.width)
         )
+    back = on_back(limit, ZERO)[0]
+    _lip_figures(board, piece, rail, back, -1 if end == "A" else 1, head)
     width = mm(44) + 2 * reach + rail.thickness
     board.text((mm(2), mm("0.8")), CAUTION, NOTE, room=width - mm(4))
     return Sheet(
@@ -164,18 +168,32 @@ def _tenon_figures(  # type: ignore[no-untyped-def]
         board.line((x, y), (x + way * mm(4), y), Pen.THIN)
         align = "left" if way > 0 else "right"
         board.figure((x + way * mm(5), y - NAME / 2), value, NAME, align, bold=True)  # type: ignore[arg-type]
-    places = [(value, on_end(ZERO, value)[0]) for value in cheeks if 0 < value < rail.thickness]
-    for index, (value, at) in enumerate(places):
-        board.line((at, foot), (at, foot - mm(4)), Pen.THIN)
-        first = (index == 0) == (way < 0)
-        align = "right" if first else "left"
-        shift = -mm(1) if first else mm(1)
-        board.figure((at + shift, foot - mm(11)), value, NAME, align, bold=True)  # type: ignore[arg-type]
+    figures_below(
+        board,
+        [
+            Place(value, on_end(ZERO, value)[0], foot)
+            for value in cheeks
+            if 0 < value < rail.thickness
+        ],
+    )
+
+
+def _lip_figures(
+    board: Easel, piece: Piece, rail: Part, x: Fraction, way: int, head: Fraction
+) -> None:
+    """The lines of rabbets on the back, told beside it, on the side away from the end."""
+    for mark in piece.marks_of(rail.id):
+        if mark.role == "rabbet lip":
+            y = head - mark.distance
+            board.line((x, y), (x + way * mm(4), y), Pen.THIN)
+            align: Align = "left" if way > 0 else "right"
+            board.figure((x + way * mm(5), y - LABEL / 2), mark.distance, LABEL, align)
+            board.text((x + way * mm(5), y - LABEL / 2 - mm("4.5")), "rabbet lip", NOTE, align)
 
 
 def _shoulder_figure(board: Easel, length: Fraction, a: Spot, b: Spot) -> None:
     """The tenon's length, from the end to the shoulder."""
-    y = a[1] - mm(7)
+    y = a[1] - mm(24)
     for spot in (a, b):
         board.line(spot, (spot[0], y - mm(2)), Pen.THIN)
-    board.dimension((a[0], y), (b[0], y), length)
+    board.dimension((a[0], y), (b[0], y), length, NAME)

@@ -87,6 +87,17 @@ def test_a_frame_too_large_to_be_meant(way: str) -> None:
         piece(frame(rail(), **{way: inch(1200)}))
 
 
+@pytest.mark.parametrize("key", ["width", "thickness", "set_in"])
+def test_a_rail_too_large_to_be_meant(key: str) -> None:
+    with pytest.raises(BadPiece, match="more than 2 m"):
+        piece(frame(rail(**{key: Fraction(2001)})))
+
+
+def test_a_panel_too_large_to_be_meant() -> None:
+    with pytest.raises(BadPiece, match="the panel has a size of more than 2 m"):
+        piece(frame(rail(), low_rail()), panel(seat(lip=Fraction(2001)), "front under rail"))
+
+
 def test_more_rails_than_can_be_meant() -> None:
     rails = [rail(f"rail {n}", below_top=None, above_floor=inch(n)) for n in range(41)]
     with pytest.raises(BadPiece, match="41 kinds"):
@@ -149,5 +160,5 @@ def test_room_that_leaves_no_panel() -> None:
     with pytest.raises(BadPiece, match="leaves nothing"):
         piece(
             frame(rail(), low_rail()),
-            panel(seat(), "front under rail", room=Fraction(10000)),
+            panel(seat(), "front under rail", room=Fraction(1000)),
         )
