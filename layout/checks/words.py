@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from layout.measure import show
+from layout.measure import dual, show
 from layout.piece import Piece
 
 
 def said(piece: Piece, length: Fraction) -> str:
-    """A length at the maker's rule with its unit, for the text of a finding."""
-    return show(length, piece.rule).with_unit
+    """A length at the maker's rule with its unit, in both units where the piece asks for it."""
+    return dual(length, piece.rule) if piece.choice.dual else show(length, piece.rule).with_unit
 
 
 def at_most(piece: Piece, length: Fraction) -> str:

@@ -126,10 +126,10 @@ def _figures(board: Easel, setting: Setting, size: CardSize, dual: bool) -> None
     """The left third: the figure to set, as large as it can be read across the bench."""
     third = size.width / 4 - mm(2)
     lengths = _lengths(setting)
-    height = mm(14) if len(lengths) == 1 else mm(11)
+    height = mm(14) if len(lengths) == 1 else mm(9) if dual else mm(11)
     while height > mm(6) and max(board.figure_width(x, height, True) for x in lengths) > third:
         height -= mm(1)
-    step = (size.height - mm(26)) / len(lengths)
+    step = (size.height - (mm(30) if dual else mm(26))) / len(lengths)
     for index, length in enumerate(lengths):
         y = size.height - mm(12) - step * (index + Fraction(1, 2)) - height / 2
         board.figure((mm(6), y), length, height, bold=True)

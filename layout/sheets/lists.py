@@ -115,12 +115,12 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
 
 def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     """Every sum as one adds it with a pencil, and whether the placed parts agree."""
-    blocks = [_sum_block(group, area) for group in sum_groups(piece)]
+    blocks = [_sum_block(piece, group, area) for group in sum_groups(piece)]
     columns = 2 if area[0] < mm(230) else 3
     return _paged(piece, "Sums", "every size that was worked out", blocks, area, columns)
 
 
-def _sum_block(group: SumGroup, area: Area) -> Block:
+def _sum_block(piece: Piece, group: SumGroup, area: Area) -> Block:
     columns = 2 if area[0] < mm(230) else 3
     width = (area[0] - mm(8) * (columns - 1)) / columns
     owners = wrap(group.owners, NOTE, width, False)
@@ -130,6 +130,8 @@ def _sum_block(group: SumGroup, area: Area) -> Block:
     note = mm(4)
     terms = sum((row + note * (len(lines) - 1) for lines in labels), ZERO)
     height = mm(6) * len(name) + note * len(owners) + terms + row + note + mm(7)
+    if piece.choice.dual:
+        height += mm(3)
 
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
         y = height - mm(5)
@@ -153,6 +155,9 @@ def _sum_block(group: SumGroup, area: Area) -> Block:
         board.line((width - mm(28), y + mm("4.2")), (width, y + mm("4.2")), Pen.NARROW)
         y -= mm("1.4")
         board.figure((width - mm(2), y), group.first.total, LABEL, "right", bold=True)
+        if piece.choice.dual:
+            other = board.other_unit(group.first.total)
+            board.text((width - mm(2), y - mm("5.6")), other, NOTE, "right")
         told = "the parts in place measure the same"
         if not group.agrees:
             told = "THE PARTS IN PLACE DISAGREE"

@@ -44,6 +44,9 @@ PIECES["through"] = piece(
 PIECES["groove"] = piece(
     frame(rail(), low_rail()), panel(seat(kind="groove", in_legs="groove"), "front under rail")
 )
+PIECES["both units"] = piece(
+    frame(rail(), low_rail()), panel(seat(), "front under rail"), dual=True
+)
 each_piece = pytest.mark.parametrize("p", PIECES.values(), ids=PIECES.keys())
 
 
@@ -406,6 +409,19 @@ def test_a_setting_with_more_than_a_card_holds_goes_on_another() -> None:
         for entry in struck(p, setting):
             assert entry.example.source == entry.source
             assert entry.example.part in {part.id for part in entry.parts}
+
+
+def test_both_units_are_shown_where_they_are_asked_for() -> None:
+    p = PIECES["both units"]
+    area = (Fraction(190), Fraction(240))
+    # 45 1/2 in is 1155.7 mm, 43 in 1092.2 mm: at half a millimetre 1155.5 and 1092, both full
+    assert "1155.5 mm full" in words(cut_list_sheets(p, area))
+    assert {"1155.5 mm full", "1092 mm full"} <= set(words(sum_sheets(p, area)))
+    assert any("1155.5 mm full" in word for word in words(sticks(p)))
+    told = " ".join(words(check_sheets(p, check(p), area)))
+    assert "1/4 in (6.5 mm bare)" in told
+    plain = PIECES["through"]
+    assert not any("mm" in word for word in words(sum_sheets(plain, area)))
 
 
 def test_cards_say_stop_where_a_check_does() -> None:
