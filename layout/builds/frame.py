@@ -376,6 +376,13 @@ def _length_sums(one: TenonedRail, over: Fraction, joint: Worked) -> tuple[Sum, 
             (+1, "tenon at end A", size.length),
             (+1, "tenon at end B", size.length),
         ),
+        add(
+            "shoulder at end B from end A",
+            rail.id,
+            Witness(face_of(rail.id, "end A"), face_of(right.leg.id, right.face)),
+            (+1, "cut length", rail.length),
+            (-1, "tenon at end B", size.length),
+        ),
     ]
     if size.long_by:
         ends = [
@@ -391,6 +398,27 @@ def _length_sums(one: TenonedRail, over: Fraction, joint: Worked) -> tuple[Sum, 
                 (+1, "shoulder distance", between),
                 (+1, "lip at end A", size.long_by),
                 (+1, "lip at end B", size.long_by),
+            )
+        )
+        tenon_less_lip = (
+            (+1, "tenon length", size.length),
+            (-1, "lip", size.long_by),
+        )
+        sums.append(
+            add(
+                "back shoulder at end A from end A",
+                rail.id,
+                Witness(face_of(rail.id, "end A"), ends[0]),
+                *tenon_less_lip,
+            )
+        )
+        sums.append(
+            add(
+                "back shoulder at end B from end A",
+                rail.id,
+                Witness(face_of(rail.id, "end A"), ends[1]),
+                (+1, "cut length", rail.length),
+                *((-sign, label, value) for sign, label, value in tenon_less_lip),
             )
         )
     return tuple(sums)

@@ -56,8 +56,10 @@ def work_seat(
     leg_cuts = [cut for worked in in_legs for cut in worked.cuts]
     if in_rail.cuts and len(leg_cuts) == len(standing.meetings):
         first = standing.meetings[0].leg
-        sums += seat.rail_sums(rail, "far edge", choice, size, set_in, leg_cuts[0], first,
-                               (set_in, rail))
+        own = Witness(face_of(rail.id, "edge"), low_of(in_rail.cuts[0], "W"))
+        sums += seat.rail_sums(
+            rail, "far edge", choice, size, set_in, leg_cuts[0], first, (set_in, rail), own
+        )
         for meeting, cut in zip(standing.meetings, leg_cuts, strict=True):
             wall = Witness(face_of(meeting.leg.id, "edge"), low_of(cut, "W"))
             sums += seat.leg_sums(

@@ -189,6 +189,7 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
                 cuts["left"],
                 opening.left,
                 (fitted.upper.choice.set_in, fitted.upper.part),
+                _edge_in_rail(fitted),
             )
     for name, leg in (("left", opening.left), ("right", opening.right)):
         if name in cuts and "upper" in cuts:
@@ -207,6 +208,15 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
                 sums += _stop_sums(fitted, leg, leg_height, cuts)
     sums += _panel_sums(fitted)
     return together([*in_rails.values(), *in_legs.values(), Worked(sums=tuple(sums))])
+
+
+def _edge_in_rail(fitted: FittedPanel) -> Witness:
+    """From the upper rail's face edge to the panel's edge in it, less the room beyond that."""
+    top: Face = "end B" if fitted.choice.grain == "up" else "edge"
+    edge = face_of(fitted.part.id, top)
+    return Witness(
+        face_of(fitted.upper.part.id, "edge"), edge, plus=-fitted.choice.room / 2
+    )
 
 
 def _edge_in_leg(fitted: FittedPanel, leg: Part, side: str) -> Witness:

@@ -9,7 +9,7 @@ from layout.checks.placed import Box, cut_box, part_box
 from layout.checks.words import said
 from layout.joints.worked import other_axis
 from layout.mark import Finding
-from layout.part import Part, piece_axis
+from layout.part import FACE_NORMAL, Part, piece_axis
 from layout.piece import Piece
 
 if TYPE_CHECKING:
@@ -74,11 +74,12 @@ def _in_rail(piece: Piece, panel: FittedPanel, rail: Part, set_in: Fraction) -> 
         ]
     if panel.choice.seat.kind == "groove":
         return _groove_walls(piece, panel, rail, start, behind - thickness)
+    found = []
     if start < piece.choice.wall_least:
-        return [_thin(piece, panel, rail, "in front of the rabbet", start)]
+        found.append(_thin(piece, panel, rail, "in front of the rabbet", start))
     if behind < thickness:
         where = "stands proud of" if behind > 0 else "lies behind"
-        return [
+        found.append(
             Finding(
                 PLANE,
                 "stop" if behind <= 0 else "caution",
@@ -89,8 +90,8 @@ def _in_rail(piece: Piece, panel: FittedPanel, rail: Part, set_in: Fraction) -> 
                 "make the rabbet as deep as the panel is thick, and see that the backs of the "
                 "rails above and below it line up",
             )
-        ]
-    return []
+        )
+    return found
 
 
 def _groove_walls(
@@ -187,8 +188,8 @@ def _off_its_seat(piece: Piece, panel: FittedPanel) -> list[Finding]:
     for axis in (one for one in range(3) if one != normal):
         # the seats of the two members that stand across this axis, seen along it
         wanted = (
-            min(seat[axis][0] for seat in _bounding(seats, box, axis)) + half,
-            max(seat[axis][1] for seat in _bounding(seats, box, axis)) - half,
+            min(seat[axis][0] for seat in _bounding(seats, axis)) + half,
+            max(seat[axis][1] for seat in _bounding(seats, axis)) - half,
         )
         if wanted != box[axis]:
             return [
@@ -204,7 +205,7 @@ def _off_its_seat(piece: Piece, panel: FittedPanel) -> list[Finding]:
     return []
 
 
-def _bounding(seats: list[Box], box: Box, axis: int) -> list[Box]:
+def _bounding(seats: list[Box], axis: int) -> list[Box]:
     """The two seats whose bottoms bound the panel along an axis: the shorter ones along it."""
     return sorted(seats, key=lambda seat: seat[axis][1] - seat[axis][0])[:2]
 
@@ -212,12 +213,18 @@ def _bounding(seats: list[Box], box: Box, axis: int) -> list[Box]:
 def _lips(piece: Piece, panel: FittedPanel) -> list[Finding]:
     lip = panel.size.lip
     found = []
-    into = "W" if panel.upper.meetings[0].face == "far edge" else "T"
+    into = FACE_NORMAL[panel.upper.meetings[0].face][0]
+    legs = (panel.opening.left, panel.opening.right)
     bounds: list[tuple[Part, Fraction]] = [
         (panel.upper.part, panel.upper.part.width),
         (panel.lower.part, panel.lower.part.width),
-        *((leg, leg.size(into)) for leg in (panel.opening.left, panel.opening.right)),  # type: ignore[arg-type]
+        *((leg, leg.size(into)) for leg in legs),
     ]
+    for leg in legs:
+        if 0 < leg.size(into) - lip < piece.choice.wall_least:
+            found.append(
+                _thin(piece, panel, leg, "beyond the lip", leg.size(into) - lip)._replace(rule=LIP)
+            )
     for rail in (panel.upper, panel.lower):
         both = sum(
             (seat.lip for other in piece.panels for seat in other.seats_in(rail)), ZERO

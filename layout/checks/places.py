@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from layout.builds.frame import SIDES
 from layout.checks.words import said
+from layout.joints.worked import other_axis
 from layout.mark import Finding
 from layout.piece import Piece
 
@@ -33,8 +34,7 @@ def findings(piece: Piece) -> list[Finding]:
                 )
             )
         for meeting in rail.meetings:
-            across = "T" if meeting.face == "far edge" else "W"
-            leg_size = meeting.leg.size(across)  # type: ignore[arg-type]
+            leg_size = meeting.leg.size(other_axis(meeting.face))
             proud = rail.choice.set_in + part.thickness - leg_size
             if proud > 0 and meeting.end == "A":
                 found.append(

@@ -20,6 +20,13 @@ from layout.piece import Piece, PieceChoice, work_out_pair
 
 # How far the legs stand apart where the maker does not say.
 UNSAID_BETWEEN = {"in": "12", "mm": "300"}
+UNSAID_SUMS = (
+    "shoulder distance",
+    "cut length",
+    "shoulder at end B from end A",
+    "back shoulder distance",
+    "back shoulder at end B from end A",
+)
 
 
 class TenonWords(NamedTuple):
@@ -53,8 +60,7 @@ def tell_tenon(
     piece = tenon_piece(words)
     if words.over is None:
         # what stands between the legs was not said, so nothing is said of it
-        unsaid = ("shoulder distance", "cut length", "back shoulder distance")
-        piece = piece._replace(sums=tuple(s for s in piece.sums if s.name not in unsaid))
+        piece = piece._replace(sums=tuple(s for s in piece.sums if s.name not in UNSAID_SUMS))
     findings = check(piece)
     if as_json:
         told = numbers(piece, findings)

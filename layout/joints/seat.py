@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 
 from layout.joints.worked import Worked, axis_along, box_cut, other_axis, reference_for
 from layout.kit import Kit
-from layout.mark import Cut, Mark, Sum, Witness, add, face_of, low_of
+from layout.mark import Cut, Mark, Sum, Witness, add, face_of, high_of, low_of
 from layout.part import FACE_NORMAL, Face, Part
 
 SeatKind = Literal["rabbet", "groove"]
@@ -37,11 +37,10 @@ class SeatChoice(NamedTuple):
 
 
 class SeatSizes(NamedTuple):
-    """Where the seat lies, in mm: its plane behind the frame's outside face, and its end."""
+    """Where the seat lies, in mm: its plane behind the frame's outside face, and its lip."""
 
     plane: Fraction
     lip: Fraction
-    panel_thickness: Fraction
 
 
 def sizes(choice: SeatChoice, rail: Part, set_in: Fraction) -> SeatSizes:
@@ -53,7 +52,7 @@ def sizes(choice: SeatChoice, rail: Part, set_in: Fraction) -> SeatSizes:
         start = (rail.thickness - choice.panel_thickness) / 2
     else:
         start = choice.depth
-    return SeatSizes(set_in + start, choice.lip, choice.panel_thickness)
+    return SeatSizes(set_in + start, choice.lip)
 
 
 def work_rail(
@@ -65,7 +64,7 @@ def work_rail(
     set_in: Fraction,
     kit: Kit,
 ) -> Worked:
-    """The seat along a rail's edge, from end to end: cut, marks and sums."""
+    """The seat along a rail's edge, from end to end: its cut and marks."""
     start = size.plane - set_in
     stop = rail.thickness if choice.kind == "rabbet" else start + choice.panel_thickness
     across = (ZERO, size.lip) if edge == "edge" else (rail.width - size.lip, rail.width)
@@ -94,13 +93,15 @@ def rail_sums(
     leg_cut: Cut,
     leg: Part,
     upper: tuple[Fraction, Part],
+    lip_witness: Witness,
 ) -> list[Sum]:
     """The rail's gauge lines for its seat, confirmed by the leg's seat where it stands.
 
     `upper` is the set-in and the rail that the seat's plane was worked out on: the lower rail's
-    groove follows it.
+    seat follows it. `lip_witness` is what stands in the rail's lip: the panel's edge, or the
+    seat's own wall.
     """
-    across = other_axis(_opens_on(leg_cut, leg, rail))
+    across = other_axis("far edge" if axis_along(leg, rail, "L") == "W" else "back")
     plane = Witness(face_of(rail.id, "face"), low_of(leg_cut, across))
     upper_set_in, upper_rail = upper
     terms = _plane_terms(choice, upper_rail)
@@ -116,13 +117,22 @@ def rail_sums(
         ]
     name = "wood in front of the seat" if choice.kind == "rabbet" else "groove from the face side"
     sums = [add(name, rail.id, plane, *terms)]
-    if edge == "far edge" and choice.kind == "rabbet" and choice.run == "stopped":
-        # the leg's rabbet stops where the rail's lip line stands
+    if choice.kind == "groove":
+        sums.append(
+            add(
+                "far groove wall from the face side",
+                rail.id,
+                Witness(face_of(rail.id, "face"), high_of(leg_cut, across)),
+                (+1, "near groove wall", size.plane - set_in),
+                (+1, "panel thickness", choice.panel_thickness),
+            )
+        )
+    if edge == "far edge" and choice.kind == "rabbet":
         sums.append(
             add(
                 "rabbet lip from the face edge",
                 rail.id,
-                Witness(face_of(rail.id, "edge"), low_of(leg_cut, "L")),
+                lip_witness,
                 (+1, "rail width", rail.width),
                 (-1, "lip", size.lip),
             )
@@ -152,7 +162,9 @@ def work_leg(
     reach: tuple[Fraction, Fraction],
     kit: Kit,
 ) -> Worked:
-    """The seat in a leg: `face` looks into the opening, `reach` is its stretch from end A."""
+    """The seat in a leg, its cut and marks: `face` looks into the opening, `reach` is its
+    stretch from end A.
+    """
     across = other_axis(face)
     entry = FACE_NORMAL[face][0]
     inner = leg.size(entry)
@@ -230,6 +242,21 @@ def leg_sums(
             where=where,
         )
     ]
+    if choice.in_legs == "groove":
+        along = axis_along(rail, leg, across)
+        # a panel that lies in a rabbet in the rail ends where the groove in the leg does
+        far = low_of(rail_cut, along) if choice.kind == "rabbet" else high_of(rail_cut, along)
+        more = choice.panel_thickness if choice.kind == "rabbet" else ZERO
+        sums.append(
+            add(
+                f"far groove wall from the {reference_for(across)}",
+                leg.id,
+                Witness(face_of(leg.id, reference), far, plus=more),
+                (+1, "near groove wall", size.plane),
+                (+1, "panel thickness", choice.panel_thickness),
+                where=where,
+            )
+        )
     if choice.in_legs == "rabbet":
         sums.append(
             add(
@@ -242,11 +269,6 @@ def leg_sums(
             )
         )
     return sums
-
-
-def _opens_on(cut: Cut, leg: Part, rail: Part) -> Face:
-    """The leg face that looks along the rail: the one the seat opens into."""
-    return "far edge" if axis_along(leg, rail, "L") == "W" else "back"
 
 
 def _lines(

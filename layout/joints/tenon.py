@@ -380,6 +380,15 @@ def _rail_sums(rail: Part, size: TenonSizes, meeting: Meeting, mortise: Cut) -> 
     )
     sums.append(
         add(
+            "tenon bottom from the face edge",
+            rail.id,
+            Witness(face_of(rail.id, "edge"), high_of(mortise, "L")),
+            (+1, "rail width", rail.width),
+            (-1, "bottom shoulder", size.bottom),
+        )
+    )
+    sums.append(
+        add(
             "mortise depth",
             rail.id,
             # from the leg's face to where the tenon's end really stops, and the room beyond it
@@ -441,6 +450,20 @@ def _leg_sums(
             (+1, "tenon thickness", size.thickness),
             where=where,
             also=Witness(face_of(leg.id, reference), high_of(mortise, across)),
+        ),
+        add(
+            "rail's top edge from end A",
+            leg.id,
+            Witness(face_of(leg.id, "end A"), face_of(rail.id, "edge")),
+            *edges.top,
+            where=where,
+        ),
+        add(
+            "rail's bottom edge from end A",
+            leg.id,
+            Witness(face_of(leg.id, "end A"), face_of(rail.id, "far edge")),
+            *edges.bottom,
+            where=where,
         ),
         add(
             "mortise top from end A",

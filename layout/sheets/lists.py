@@ -17,6 +17,7 @@ from layout.stock.cut_list import cut_list
 
 Area = tuple[Fraction, Fraction]
 ROW = mm(7)
+GUTTER = mm(8)
 
 
 class Block(NamedTuple):
@@ -30,8 +31,7 @@ def _paged(
     piece: Piece, name: str, subject: str, blocks: Iterable[Block], area: Area, columns: int = 1
 ) -> tuple[Sheet, ...]:
     """Blocks down the columns of as many pages as they need."""
-    gutter = mm(8)
-    width = (area[0] - gutter * (columns - 1)) / columns
+    width = (area[0] - GUTTER * (columns - 1)) / columns
     head = area[1] - mm(14)
     pages: list[Easel] = []
     column, y = columns, head
@@ -49,7 +49,7 @@ def _paged(
             column, y = 0, head
         easel = Easel(piece.rule)
         block.draw(easel, width, block.height)
-        x = column * (width + gutter)
+        x = column * (width + GUTTER)
         pages[-1].put(moved(stroke, x, y - block.height) for stroke in easel.strokes)
         y -= block.height
     return tuple(
@@ -115,14 +115,13 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
 
 def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     """Every sum as one adds it with a pencil, and whether the placed parts agree."""
-    blocks = [_sum_block(piece, group, area) for group in sum_groups(piece)]
     columns = 2 if area[0] < mm(230) else 3
+    width = (area[0] - GUTTER * (columns - 1)) / columns
+    blocks = [_sum_block(piece, group, width) for group in sum_groups(piece)]
     return _paged(piece, "Sums", "every size that was worked out", blocks, area, columns)
 
 
-def _sum_block(piece: Piece, group: SumGroup, area: Area) -> Block:
-    columns = 2 if area[0] < mm(230) else 3
-    width = (area[0] - mm(8) * (columns - 1)) / columns
+def _sum_block(piece: Piece, group: SumGroup, width: Fraction) -> Block:
     owners = wrap(group.owners, NOTE, width, False)
     name = wrap(group.first.name, LABEL, width, True)
     labels = [wrap(term.label, NOTE, width - mm(29), False) for term in group.first.terms]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 from layout.builds.frame import TenonedRail
@@ -12,6 +13,7 @@ from layout.sheets.beside import Place, figures_below
 from layout.sheets.easel import CAUTION, LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.groups import base_name, mark_ids
 
+Put = Callable[[Fraction, Fraction], Spot]  # a place on one of the three surfaces, on paper
 PAST = mm(25)  # how much of the rail is shown past its shoulder
 
 
@@ -92,7 +94,7 @@ def _tenon_sheet(piece: Piece, one: TenonedRail, end: str, base: str, names: str
             a, b = _clip(a, limit, end), _clip(b, limit, end)
         pen = Pen.WIDE if mark.tool == "knife" else Pen.NARROW
         board.line(place(*a), place(*b), pen, ids[mark])
-    _tenon_frame(board, rail, reach, on_face, on_end, on_back, end, limit)
+    _tenon_frame(board, rail, on_face, on_end, on_back, end, limit)
     _tenon_figures(board, rail, size.top, size.bottom, (near, far), on_face, on_end, limit, foot)
     _shoulder_figure(board, size.length, on_face(start, rail.width), on_face(shoulder, rail.width))
     if size.long_by:
@@ -120,8 +122,8 @@ def _box(a: Spot, b: Spot) -> tuple[Spot, Spot]:
     return ((min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1])))
 
 
-def _tenon_frame(  # type: ignore[no-untyped-def]
-    board: Easel, rail: Part, reach: Fraction, on_face, on_end, on_back, end: str, limit: Fraction
+def _tenon_frame(
+    board: Easel, rail: Part, on_face: Put, on_end: Put, on_back: Put, end: str, limit: Fraction
 ) -> None:
     """Outline, folds, names of the three surfaces, and the face mark."""
     start = ZERO if end == "A" else rail.length
@@ -147,14 +149,14 @@ def _tenon_frame(  # type: ignore[no-untyped-def]
     board.caret((past_shoulder - way * mm(8), head), mm(4), "up")
 
 
-def _tenon_figures(  # type: ignore[no-untyped-def]
+def _tenon_figures(
     board: Easel,
     rail: Part,
     top: Fraction,
     bottom: Fraction,
     cheeks: Spot,
-    on_face,
-    on_end,
+    on_face: Put,
+    on_end: Put,
     limit: Fraction,
     foot: Fraction,
 ) -> None:
@@ -166,8 +168,8 @@ def _tenon_figures(  # type: ignore[no-untyped-def]
             continue
         y = on_face(limit, value)[1]
         board.line((x, y), (x + way * mm(4), y), Pen.THIN)
-        align = "left" if way > 0 else "right"
-        board.figure((x + way * mm(5), y - NAME / 2), value, NAME, align, bold=True)  # type: ignore[arg-type]
+        align: Align = "left" if way > 0 else "right"
+        board.figure((x + way * mm(5), y - NAME / 2), value, NAME, align, bold=True)
     figures_below(
         board,
         [

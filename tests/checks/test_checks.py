@@ -398,3 +398,31 @@ def test_findings_of_one_kind_are_told_once() -> None:
     (depth,) = [f for f in told if f.rule == walls.DEPTH]
     assert depth.text.endswith("likewise in 7 more places")
     assert len(depth.parts) == 8
+
+
+def test_every_size_that_is_struck_has_its_sum_or_was_chosen() -> None:
+    for run, kind in (("stopped", "rabbet"), ("through", "rabbet"), ("stopped", "groove")):
+        chosen = seat(run=run, kind=kind, in_legs=kind)
+        p = piece(
+            frame(rail(sides=SIDES, set_in=inch("1/8")), low_rail(sides=SIDES)),
+            panel(chosen, "front under rail", "left under rail"),
+        )
+        size = p.rails[0].size
+        known = {chosen.lip, size.top, size.outer, size.length}
+        known |= {one.size.outer for one in p.rails}
+        summed = {s.total for s in p.sums}
+        for mark in p.marks:
+            assert mark.distance in summed | known, (kind, run, mark.part, mark.role)
+
+
+def test_a_thin_rabbet_and_a_proud_panel_are_both_told() -> None:
+    # rail 1 1/8: 1/8 in front of a rabbet 1 deep, panel 1 1/16
+    both = seat(panel_thickness=inch("1 1/16"), depth=inch(1))
+    p = piece(frame(rail(), low_rail()), panel(both, "front under rail"))
+    assert "caution" in levels(p, panels.THICKNESS)
+    assert "caution" in levels(p, panels.PLANE)
+
+
+def test_a_lip_that_leaves_a_sliver_of_leg() -> None:
+    p = piece(frame(rail(), low_rail()), panel(seat(lip=inch("2 3/8")), "front under rail"))
+    assert "caution" in levels(p, panels.LIP)

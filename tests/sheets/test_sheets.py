@@ -396,7 +396,11 @@ def test_sums_told_together_are_denied_together() -> None:
     )
     groups = {g.first.name: g for g in sum_groups(p._replace(cuts=cuts))}
     denied = {name for name, group in groups.items() if not group.agrees}
-    assert denied == {"mortise top from end A", "mortise bottom from end A"}
+    assert denied == {
+        "mortise top from end A",
+        "mortise bottom from end A",
+        "tenon bottom from the face edge",
+    }
     assert all(g.agrees for g in sum_groups(p))
 
 
