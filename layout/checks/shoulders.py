@@ -74,6 +74,7 @@ def _seats_across(piece: Piece, one: TenonedRail, meeting: Meeting) -> list[Cut]
     shoulder is longer.)
     """
     own = {panel.joint for panel in piece.panels if panel.opening.side == one.rail.side}
+    own |= {cut.joint for cut in piece.cuts_of(one.rail.part.id)}  # a joint without a panel's part
     return [
         cut
         for cut in piece.cuts_of(meeting.leg.id)

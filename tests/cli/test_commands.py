@@ -83,6 +83,22 @@ def test_the_worked_example_set_in(call) -> None:  # type: ignore[no-untyped-def
     }
 
 
+@pytest.mark.parametrize("more", [(), ("--run-through",), ("--set-in", "1/8")])
+def test_a_sound_joint_has_nothing_to_warn_of(call, more: tuple[str, ...]) -> None:  # type: ignore[no-untyped-def]
+    code, out, _ = call(*WORKED_EXAMPLE, *more)
+    assert code == 0
+    assert "0 to stop for, 0 cautions" in out
+
+
+def test_without_over_nothing_is_said_of_the_length(call) -> None:  # type: ignore[no-untyped-def]
+    words = [word for word in WORKED_EXAMPLE if word not in ("--over", "48")]
+    _, out, _ = call(*words, "--run-through")
+    unsaid = ("cut length", "shoulder distance", "back shoulder distance")
+    assert not [line for line in out.splitlines() if line.startswith(unsaid)]
+    _, out, _ = call(*words, "--json")
+    assert json.loads(out)["cut_list"] == []
+
+
 def test_the_worked_example_in_words(call) -> None:  # type: ignore[no-untyped-def]
     _, out, _ = call(*WORKED_EXAMPLE)
     rows = dict(line.rsplit("  ", 1) for line in out.splitlines()[:10])
