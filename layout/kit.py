@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -11,22 +12,50 @@ GaugeKind = Literal["mortise gauge", "marking gauge"]
 
 
 class Kit(NamedTuple):
-    """Chisel widths in mm, and whether both walls of a mortise are struck at once."""
+    """Widths in mm of the tools that cut a size, and whether both walls of a mortise are struck
+    at once.
+
+    `listed` names the lists that are the maker's own; the others are the usual ones.
+    """
 
     chisels: tuple[Fraction, ...]
     gauge: GaugeKind = "mortise gauge"
+    mortise_bits: tuple[Fraction, ...] = ()
+    drills: tuple[Fraction, ...] = ()
+    cutters: tuple[Fraction, ...] = ()
+    listed: frozenset[str] = frozenset()
+
+    @property
+    def mortise_tools(self) -> tuple[Fraction, ...]:
+        """Every width of mortise that one tool makes at one stand: chisels and mortise bits."""
+        return (*self.chisels, *self.mortise_bits)
 
 
 def usual_kit(unit: Unit, gauge: GaugeKind = "mortise gauge") -> Kit:
-    """The usual chisels where the maker lists none (defaults.toml, `chisels`)."""
-    return Kit(default_lengths("chisels", unit), gauge)
+    """The usual chisels and drills where the maker lists none (defaults.toml)."""
+    return Kit(
+        default_lengths("chisels", unit), gauge, drills=default_lengths("drills", unit)
+    )
 
 
-def chisel_for(stock: Fraction, kit: Kit) -> Fraction:
-    """The chisel nearest to one third of a thickness; of two equally near, the wider.
+def chisel_for(stock: Fraction, kit: Kit, share: str = "tenon_share") -> Fraction:
+    """The mortise tool nearest to a share of a thickness; of two equally near, the wider.
 
-    Third: William Fairham, Woodwork Joints, 1921, General Rule. The wider of two: Griffith's
-    practice tenon (1912, Plate 1) is 3/8 in 1 in stock, the nearest chisel above one third.
+    `share` names the rule in defaults.toml: a third for one tenon (William Fairham, Woodwork
+    Joints, 1921, General Rule). The wider of two: Griffith's practice tenon (1912, Plate 1) is
+    3/8 in 1 in stock, the nearest chisel above one third.
     """
-    wanted = stock * default_ratio("tenon_share")
-    return min(kit.chisels, key=lambda width: (abs(width - wanted), -width))
+    return nearest_tool(stock * default_ratio(share), kit.mortise_tools)
+
+
+def nearest_tool(wanted: Fraction, tools: Iterable[Fraction]) -> Fraction:
+    """The tool nearest to a size in mm; of two equally near, the larger."""
+    return min(tools, key=lambda width: (abs(width - wanted), -width))
+
+
+def neighbours(wanted: Fraction, tools: Iterable[Fraction]) -> tuple[Fraction, ...]:
+    """The next smaller and the next larger tool, of those there are; in mm."""
+    widths = set(tools)
+    below = [width for width in widths if width < wanted]
+    above = [width for width in widths if width > wanted]
+    return tuple(([max(below)] if below else []) + ([min(above)] if above else []))

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from layout.builds.frame import FrameChoice, LegChoice, RailChoice
+from layout.builds.choices import FrameChoice, LegChoice, RailChoice
 from layout.builds.panel import PanelChoice
+from layout.joints.choices import TenonChoice
 from layout.joints.seat import SeatChoice
-from layout.joints.tenon import TenonChoice
 from layout.kit import usual_kit
 from layout.measure import default_rule
 from layout.piece import Piece, PieceChoice, work_out
@@ -27,6 +27,7 @@ def tenon(**changes: Fraction | None) -> TenonChoice:
         glue_room=inch("1/8"),
         shoulder=inch("1/4"),
         web_least=inch("1/8"),
+        wall_least=inch("3/16"),
         thickness=inch("3/8"),
     )
     return usual._replace(**changes)  # type: ignore[arg-type]

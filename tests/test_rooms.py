@@ -19,6 +19,7 @@ ROOMS = (
     "defaults",
     "part",
     "mark",
+    "solid",
     "kit",
     "joints",
     "builds",
@@ -39,8 +40,8 @@ STRANGERS = {
     "joints": {"scene", "sheets", "paper"},
     "sheets": {"paper", "cli", "piece_file"},
 }
-EXACT = ("measure", "defaults", "part", "mark", "kit", "joints", "builds", "piece", "settings",
-         "checks", "stock", "numbers", "scene", "sheets")
+EXACT = ("measure", "defaults", "part", "mark", "solid", "kit", "joints", "builds", "piece",
+         "settings", "checks", "stock", "numbers", "scene", "sheets")
 
 
 def modules() -> list[Path]:

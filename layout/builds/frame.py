@@ -11,12 +11,11 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from layout.builds.choices import FrameChoice, RailChoice
 from layout.builds.opening import Opening, Side
 from layout.errors import BadPiece, Where
-from layout.joints import tenon
-from layout.joints.worked import Worked, together
-from layout.kit import Kit
-from layout.mark import Sum, Surface, Witness, add, face_of, low_of
+from layout.joints.rail_end import Approach, Meeting
+from layout.joints.section import Terms
 from layout.part import Axis, Direction, Face, Part, Placement, Point, piece_axis, sense
 
 SIDES: tuple[Side, ...] = ("front", "back", "left", "right")
@@ -24,52 +23,23 @@ OPPOSITE: dict[Side, Side] = {"front": "back", "back": "front", "left": "right",
 ZERO = Fraction(0)
 
 
-class LegChoice(NamedTuple):
-    """A leg's section in mm: width seen from the front, thickness seen from the side."""
-
-    width: Fraction
-    thickness: Fraction
-
-
-class RailChoice(NamedTuple):
-    """One rail of the maker's list, in mm; it stands on every side named.
-
-    Exactly one of `below_top` (of the leg, to the rail's top edge; 0 is flush) and
-    `above_floor` (to its bottom edge) is given.
-    """
-
-    name: str
-    sides: tuple[Side, ...]
-    width: Fraction
-    thickness: Fraction
-    set_in: Fraction
-    tenon: tenon.TenonChoice
-    below_top: Fraction | None = None
-    above_floor: Fraction | None = None
-    timber: str = ""
-    where: Where = Where()
-
-
-class FrameChoice(NamedTuple):
-    """Overall sizes over the legs in mm, the legs and the rails."""
-
-    length: Fraction
-    depth: Fraction
-    height: Fraction
-    leg: LegChoice
-    rails: tuple[RailChoice, ...]
-    timber: str = ""
-    where: Where = Where()
-
-
 class StandingRail(NamedTuple):
-    """A rail in its place between two legs."""
+    """A rail in its place between two legs, or a cross rail between two rails (no side).
+
+    `between` is the sum of its shoulder distance.
+    """
 
     part: Part
     choice: RailChoice
-    side: Side
+    side: Side | None
     top: Fraction
-    meetings: tuple[tenon.Meeting, tenon.Meeting]
+    meetings: tuple[Meeting, Meeting]
+    between: Terms = ()
+
+    @property
+    def shoulders(self) -> Fraction:
+        """The shoulder distance, in mm."""
+        return sum((sign * value for sign, _, value in self.between), ZERO)
 
     @property
     def bottom(self) -> Fraction:
@@ -118,32 +88,53 @@ WIDEST = Fraction(2_000)
 MOST_RAILS = 40
 
 
-def stand(choice: FrameChoice) -> Frame:
-    """Legs and rails in their places. BadPiece where the legs leave no room between them."""
+Lengths = Mapping[str, tuple[Fraction, Fraction]]  # of the tenons at both ends, by part id
+
+
+def stand(choice: FrameChoice, lengths: Lengths | None = None) -> Frame:
+    """Legs and rails in their places. BadPiece where the legs leave no room between them.
+
+    Without `lengths` the rails end at their shoulders.
+    """
     if max(choice.length, choice.depth, choice.height) > LONGEST:
         raise BadPiece(
             "the frame is more than 10 m one way",
             "check the sizes and the file's unit",
             choice.where,
         )
-    if len(choice.rails) > MOST_RAILS:
+    if len(choice.rails) + len(choice.crosses) > MOST_RAILS:
         raise BadPiece(
-            f"the frame has {len(choice.rails)} kinds of rail",
+            f"the frame has {len(choice.rails) + len(choice.crosses)} kinds of rail",
             f"make it at most {MOST_RAILS}, or split the piece",
             choice.where,
         )
     refuse_oversize((choice.leg.width, choice.leg.thickness), "a leg", choice.where)
-    for rail in choice.rails:
-        sizes = (rail.width, rail.thickness, rail.set_in, rail.tenon.length)
+    for rail in (*choice.rails, *(cross.rail for cross in choice.crosses)):
+        sizes = (rail.width, rail.thickness, rail.set_in, rail.tenon.length or ZERO)
         refuse_oversize(sizes, f"the {rail.name}", rail.where)
     legs = _legs(choice)
     rails = []
     for rail in choice.rails:
         for side in rail.sides:
-            view = _view(side, legs)
-            rails.append(stand_rail(rail, view, over_legs(choice, side), choice.height))
+            rails.append(stand_rail(rail, _view(side, legs), choice, lengths or {}))
     openings = _openings(choice, legs, rails)
+    if choice.crosses:
+        from layout.builds.cross import stand_crosses
+
+        rails += stand_crosses(choice, tuple(legs.values()), rails, lengths or {})
+    _measured_parts_exist(choice, [*legs.values(), *(rail.part for rail in rails)])
     return Frame(choice, tuple(legs.values()), tuple(rails), openings)
+
+
+def _measured_parts_exist(choice: FrameChoice, parts: list[Part]) -> None:
+    names = [part.name for part in parts]
+    for one in choice.milled.parts:
+        if one.part not in names:
+            raise BadPiece(
+                f"there is no part '{one.part}' to have been measured",
+                f"the parts are: {', '.join(names)}",
+                one.where,
+            )
 
 
 def refuse_oversize(sizes: Iterable[Fraction], what: str, where: Where) -> None:
@@ -157,24 +148,31 @@ def _legs(choice: FrameChoice) -> dict[str, Part]:
     legs = {}
     for near in ("front", "back"):
         for across in ("left", "right"):
+            name = f"{near} {across} leg"
+            measured = choice.milled.of(name)
+            width = choice.leg.width if measured.width is None else measured.width
+            thickness = choice.leg.thickness if measured.thickness is None else measured.thickness
+            # where shoulder distances are held, a thin leg's outside moves in, not its inside
+            held = choice.milled.held == "shoulders"
+            thin = choice.leg.width - width if held else ZERO
+            shallow = choice.leg.thickness - thickness if held else ZERO
             placement = Placement(
                 (
-                    ZERO if across == "left" else choice.length,
-                    ZERO if near == "front" else choice.depth,
+                    thin if across == "left" else choice.length - thin,
+                    shallow if near == "front" else choice.depth - shallow,
                     choice.height,
                 ),
                 "-Z",
                 "+X" if across == "left" else "-X",
                 "+Y" if near == "front" else "-Y",
             )
-            name = f"{near} {across} leg"
             legs[f"{near} {across}"] = Part(
                 part_id(name),
                 name,
                 "leg",
                 choice.height,
-                choice.leg.width,
-                choice.leg.thickness,
+                width,
+                thickness,
                 placement,
                 choice.timber,
                 "left" if placement.mirrored else "right",
@@ -203,45 +201,112 @@ def leg_size(view: SideView, leg: Part) -> Fraction:
     return leg.width if view.leg_face == "far edge" else leg.thickness
 
 
+def outside(choice: FrameChoice, side: Side) -> Fraction:
+    """Where the frame's outside face on a side stands, as drawn, along Y or X; in mm."""
+    return {"front": ZERO, "back": choice.depth, "left": ZERO, "right": choice.length}[side]
+
+
+def set_in_at(choice: FrameChoice, rail: RailChoice, view: SideView, leg: Part) -> Fraction:
+    """How far a rail's face lies behind this leg's own: less where a thin leg's outside moved."""
+    moved = leg.placement.origin[piece_axis(view.inward)] - outside(choice, view.side)
+    return rail.set_in - sense(view.inward) * moved
+
+
 def stand_rail(
-    choice: RailChoice, view: SideView, over: Fraction, leg_height: Fraction
+    choice: RailChoice, view: SideView, frame: FrameChoice, lengths: Lengths
 ) -> StandingRail:
     """A rail between its two legs: shoulder to shoulder plus a tenon at each end."""
-    between = over - leg_size(view, view.left_leg) - leg_size(view, view.right_leg)
-    if between <= 0:
+    over = over_legs(frame, view.side)
+    sizes = [leg_size(view, leg) for leg in (view.left_leg, view.right_leg)]
+    word = "width" if view.leg_face == "far edge" else "thickness"
+    drawn = ""
+    if frame.milled.held == "shoulders":
+        drawn = " as drawn"
+        sizes = [getattr(frame.leg, word)] * 2
+    between: Terms = (
+        (+1, f"over the legs{drawn}", over),
+        (-1, f"left leg {word}{drawn}", sizes[0]),
+        (-1, f"right leg {word}{drawn}", sizes[1]),
+    )
+    clear = over - sizes[0] - sizes[1]
+    if clear <= 0:
         raise BadPiece(
             f"the legs leave nothing between them on the {view.side}",
             "make the frame longer or deeper there, or the legs thinner",
             choice.where,
         )
-    if choice.below_top is not None:
-        top = leg_height - choice.below_top
+    if choice.centred:
+        top = (frame.height + choice.width) / 2
+    elif choice.below_top is not None:
+        top = frame.height - choice.below_top
     else:
         top = (choice.above_floor or ZERO) + choice.width
     name = side_name(view.side, choice.name)
+    measured = frame.milled.of(name)
+    at_a, at_b = lengths.get(part_id(name), (ZERO, ZERO))
     # From the left leg's outside corner to the rail's end A: past the leg, back by the tenon.
-    origin = go(
-        view.left_leg.placement.origin,
-        view.right,
-        leg_size(view, view.left_leg) - choice.tenon.length,
+    origin = list(
+        go(view.left_leg.placement.origin, view.right, leg_size(view, view.left_leg) - at_a)
     )
-    origin = go(origin, view.inward, choice.set_in)
-    origin = (origin[0], origin[1], top)
+    origin[piece_axis(view.inward)] = (
+        outside(frame, view.side) + sense(view.inward) * choice.set_in
+    )
     part = Part(
         part_id(name),
         name,
         "rail",
-        between + 2 * choice.tenon.length,
-        choice.width,
-        choice.thickness,
-        Placement(origin, view.right, "-Z", view.inward),
+        at_a + clear + at_b,
+        choice.width if measured.width is None else measured.width,
+        choice.thickness if measured.thickness is None else measured.thickness,
+        Placement((origin[0], origin[1], top), view.right, "-Z", view.inward),
         choice.timber,
     )
-    meetings = (
-        tenon.Meeting("A", view.left_leg, view.leg_face),
-        tenon.Meeting("B", view.right_leg, view.leg_face),
+    ends: tuple[tuple[Literal["A", "B"], Part], ...] = (
+        ("A", view.left_leg), ("B", view.right_leg)
     )
-    return StandingRail(part, choice, view.side, top, meetings)
+    meetings = [
+        Meeting(
+            end,
+            leg,
+            view.leg_face,
+            _down_the_leg(choice, frame.height, part.width),
+            _behind_its_face(part, set_in_at(frame, choice, view, leg), view),
+        )
+        for end, leg in ends
+    ]
+    return StandingRail(part, choice, view.side, top, (meetings[0], meetings[1]), between)
+
+
+def _down_the_leg(choice: RailChoice, leg_height: Fraction, measured: Fraction) -> Approach:
+    """The terms that lead from a leg's top, end A, to the rail's edges.
+
+    A rail that came out narrower or wider keeps its top edge where it was drawn.
+    """
+    width = (+1, "rail width", measured)
+    if choice.centred:
+        middle: Terms = (
+            (+1, "half of the leg length", leg_height / 2),
+            (-1, "half of the rail width", choice.width / 2),
+        )
+        return Approach("L", True, middle, (*middle, width))
+    if choice.below_top is not None:
+        label = "rail flush with the leg's top" if choice.below_top == 0 else "rail below leg top"
+        top: Terms = ((+1, label, choice.below_top),)
+        return Approach("L", True, top, (*top, width))
+    bottom: Terms = (
+        (+1, "leg length", leg_height),
+        (-1, "rail above the floor", choice.above_floor or ZERO),
+    )
+    drawn = "rail width" if measured == choice.width else "rail width as drawn"
+    near = (*bottom, (-1, drawn, choice.width))
+    return Approach("L", True, near, bottom if measured == choice.width else (*near, width))
+
+
+def _behind_its_face(rail: Part, set_in: Fraction, view: SideView) -> Approach:
+    """The terms that lead from a leg's outside face to the rail's face and back."""
+    near: Terms = ((+1, "set in behind the leg's face", set_in),)
+    axis: Axis = "T" if view.leg_face == "far edge" else "W"
+    return Approach(axis, True, near, (*near, (+1, "rail thickness", rail.thickness)))
 
 
 def go(point: Point, direction: Direction, by: Fraction) -> Point:
@@ -263,12 +328,11 @@ def _openings(
             low = lower.top if lower else ZERO
             if upper.bottom <= low:
                 continue
-            across = leg_size(view, view.left_leg) + leg_size(view, view.right_leg)
             found.append(
                 Opening(
                     f"{side} under {upper.choice.name}",
                     side,
-                    over_legs(choice, side) - across,
+                    upper.shoulders,
                     upper.bottom - low,
                     over_legs(choice, "left" if side in ("front", "back") else "front"),
                     low,
@@ -280,145 +344,3 @@ def _openings(
                 )
             )
     return tuple(found)
-
-
-class LongShoulder(NamedTuple):
-    """On one side of the frame: the lip of a rabbet run through the legs, its plane, and the
-    joint that cuts it.
-    """
-
-    lip: Fraction
-    plane: Fraction
-    joint: str
-
-
-class TenonedRail(NamedTuple):
-    """A standing rail with its tenon worked out."""
-
-    rail: StandingRail
-    size: tenon.TenonSizes
-    filled: str = ""  # the joint whose rabbet in the legs the long shoulder fills
-
-
-def tenoned(
-    frame_rail: StandingRail,
-    seats: tuple[tenon.SeatInRail, ...],
-    long_shoulder: LongShoulder | None,
-    kit: Kit,
-) -> TenonedRail:
-    """A rail's tenon, given the seats it carries and the rabbets run through its legs."""
-    rail, choice = frame_rail.part, frame_rail.choice
-    long_by, long_from = ZERO, ZERO
-    if long_shoulder is not None:
-        long_from = long_shoulder.plane - choice.set_in
-        # a rail that lies wholly in front of the rabbet does not reach into it
-        long_by = long_shoulder.lip if 0 <= long_from < rail.thickness else ZERO
-    size = tenon.sizes(choice.tenon, rail, seats, kit, long_by, long_from)
-    if size.width <= 0:
-        raise BadPiece(
-            f"the shoulders of the {rail.name} leave no tenon",
-            "top shoulder and bottom shoulder together must be less than the rail's width",
-            choice.where,
-        )
-    joint = long_shoulder.joint if long_shoulder is not None else ""
-    return TenonedRail(frame_rail, size, joint)
-
-
-def work_rail(one: TenonedRail, over: Fraction, leg_height: Fraction, kit: Kit) -> Worked:
-    """Both joints of a rail, and the sums of its shoulder distance and cut length."""
-    standing, size = one.rail, one.size
-    rail, choice = standing.part, standing.choice
-    joint = tenon.work(
-        rail, size, standing.meetings, choice.set_in, _edges(standing, leg_height), kit
-    )
-    return together([Worked(sums=_length_sums(one, over, joint)), joint])
-
-
-def _edges(standing: StandingRail, leg_height: Fraction) -> tenon.RailEdges:
-    """The terms that lead from a leg's top, end A, to the rail's edges."""
-    choice = standing.choice
-    width = (+1, "rail width", choice.width)
-    if choice.below_top is not None:
-        label = "rail flush with the leg's top" if choice.below_top == 0 else "rail below leg top"
-        top = ((+1, label, choice.below_top),)
-        return tenon.RailEdges(top, (*top, width))
-    bottom = (
-        (+1, "leg length", leg_height),
-        (-1, "rail above the floor", choice.above_floor or ZERO),
-    )
-    return tenon.RailEdges((*bottom, (-1, "rail width", choice.width)), bottom)
-
-
-def _length_sums(one: TenonedRail, over: Fraction, joint: Worked) -> tuple[Sum, ...]:
-    standing, size = one.rail, one.size
-    rail = standing.part
-    left, right = standing.meetings
-    word = "width" if left.face == "far edge" else "thickness"
-    along: Axis = "W" if word == "width" else "T"
-    leg_sizes = [m.leg.size(along) for m in (left, right)]
-    between = over - sum(leg_sizes, ZERO)
-    mortises = {cut.joint: cut for cut in joint.cuts if cut.role == "mortise"}
-    floors = [low_of(mortises[tenon.joint_name(rail, m.end)], along) for m in (left, right)]
-    sums = [
-        add(
-            "shoulder distance",
-            rail.id,
-            Witness(face_of(left.leg.id, left.face), face_of(right.leg.id, right.face)),
-            (+1, "over the legs", over),
-            (-1, f"left leg {word}", leg_sizes[0]),
-            (-1, f"right leg {word}", leg_sizes[1]),
-        ),
-        add(
-            "cut length",
-            rail.id,
-            Witness(floors[0], floors[1], plus=-2 * size.glue_room),
-            (+1, "shoulder distance", between),
-            (+1, "tenon at end A", size.length),
-            (+1, "tenon at end B", size.length),
-        ),
-        add(
-            "shoulder at end B from end A",
-            rail.id,
-            Witness(face_of(rail.id, "end A"), face_of(right.leg.id, right.face)),
-            (+1, "cut length", rail.length),
-            (-1, "tenon at end B", size.length),
-        ),
-    ]
-    if size.long_by:
-        ends = [
-            Surface(m.leg.id, cut=(m.leg.id, one.filled, "rabbet"), axis=along)
-            for m in (left, right)
-        ]
-        sums.append(
-            add(
-                "back shoulder distance",
-                rail.id,
-                # from the bottom of one leg's rabbet to that of the other's
-                Witness(ends[0], ends[1]),
-                (+1, "shoulder distance", between),
-                (+1, "lip at end A", size.long_by),
-                (+1, "lip at end B", size.long_by),
-            )
-        )
-        tenon_less_lip = (
-            (+1, "tenon length", size.length),
-            (-1, "lip", size.long_by),
-        )
-        sums.append(
-            add(
-                "back shoulder at end A from end A",
-                rail.id,
-                Witness(face_of(rail.id, "end A"), ends[0]),
-                *tenon_less_lip,
-            )
-        )
-        sums.append(
-            add(
-                "back shoulder at end B from end A",
-                rail.id,
-                Witness(face_of(rail.id, "end A"), ends[1]),
-                (+1, "cut length", rail.length),
-                *((-sign, label, value) for sign, label, value in tenon_less_lip),
-            )
-        )
-    return tuple(sums)

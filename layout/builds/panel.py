@@ -10,7 +10,6 @@ from typing import Literal, NamedTuple
 
 from layout.builds.frame import (
     Frame,
-    LongShoulder,
     StandingRail,
     go,
     part_id,
@@ -18,12 +17,14 @@ from layout.builds.frame import (
     side_name,
 )
 from layout.builds.opening import Opening, Side
+from layout.builds.tenoned import LongShoulder
 from layout.errors import BadPiece, Where
-from layout.joints import seat, tenon
+from layout.joints import seat
+from layout.joints.section import SeatInRail
 from layout.joints.worked import Worked, together
 from layout.kit import Kit
 from layout.mark import Cut, Sum, Witness, add, face_of, high_of, low_of
-from layout.part import Direction, Face, Part, Placement, Point, piece_axis
+from layout.part import Direction, Face, Part, Placement, Point, piece_axis, sense
 
 ZERO = Fraction(0)
 
@@ -55,7 +56,7 @@ class FittedPanel(NamedTuple):
         """The name of its seat as a joint."""
         return f"{self.part.id}.seat"
 
-    def seats_in(self, rail: StandingRail) -> tuple[tenon.SeatInRail, ...]:
+    def seats_in(self, rail: StandingRail) -> tuple[SeatInRail, ...]:
         """What of this panel's seat the rail carries."""
         edges: list[Literal["edge", "far edge"]] = []
         if rail.part.id == self.upper.part.id:
@@ -64,11 +65,15 @@ class FittedPanel(NamedTuple):
             edges.append("edge")
         start = self.size.plane - rail.choice.set_in
         kind = self.choice.seat.kind
-        return tuple(tenon.SeatInRail(kind, edge, start, self.size.lip) for edge in edges)
+        runs_out = self.choice.seat.run == "through"
+        width = self.choice.seat.panel_thickness
+        return tuple(
+            SeatInRail(kind, edge, start, self.size.lip, width, runs_out) for edge in edges
+        )
 
     def long_shoulder(self) -> LongShoulder | None:
         """What a rabbet run through the legs asks of the rails on this side."""
-        if self.choice.seat.run == "through":
+        if self.choice.seat.run == "through" and self.choice.seat.kind == "rabbet":
             return LongShoulder(self.size.lip, self.size.plane, self.joint)
         return None
 
@@ -106,26 +111,33 @@ def _fit_one(choice: PanelChoice, name: str, frame: Frame) -> FittedPanel:
             choice.where,
         )
     return FittedPanel(
-        _place(choice, opening, size, across, height), choice, opening, upper, lower, size
+        _place(choice, opening, size.plane - upper.choice.set_in, size.lip, across, height),
+        choice,
+        opening,
+        upper,
+        lower,
+        size,
     )
 
 
 def _place(
     choice: PanelChoice,
     opening: Opening,
-    size: seat.SeatSizes,
+    behind: Fraction,
+    lip: Fraction,
     across: Fraction,
     height: Fraction,
 ) -> Part:
-    """The panel in the middle of its seats; its face side is the outside one."""
+    """The panel in the middle of its seats, this far behind the upper rail's face; its face side
+    is the outside one.
+    """
     view = opening.upper.placement
     right, inward = view.L, view.T
     half_room = choice.room / 2
     # the lower left corner of the panel's outside face, seen from outside
-    corner = _inner_corner(opening, right)
-    corner = go(corner, right, half_room - size.lip)
-    corner = go(corner, inward, size.plane)
-    low = opening.low - size.lip + half_room
+    corner = go(_inner_corner(opening, right), right, half_room - lip)
+    corner = _level_with(corner, go(view.origin, inward, behind), inward)
+    low = opening.low - lip + half_room
     if choice.grain == "up":
         origin = (corner[0], corner[1], low)
         placement = Placement(origin, "+Z", right, inward)
@@ -154,6 +166,20 @@ def _inner_corner(opening: Opening, right: Direction) -> Point:
     return go(leg.placement.origin, right, past)
 
 
+def _level_with(point: Point, other: Point, direction: Direction) -> Point:
+    """A point moved along a direction until it is level with another."""
+    moved = list(point)
+    moved[piece_axis(direction)] = other[piece_axis(direction)]
+    return (moved[0], moved[1], moved[2])
+
+
+def _set_in_at(fitted: FittedPanel, leg: Part) -> Fraction:
+    """How far the upper rail's face lies behind this leg's own, where both stand."""
+    place = fitted.upper.part.placement
+    along = piece_axis(place.T)
+    return sense(place.T) * (place.origin[along] - leg.placement.origin[along])
+
+
 def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
     """The seat all round, and the sums of the opening, the seat and the panel."""
     choice, size, opening = fitted.choice.seat, fitted.size, fitted.opening
@@ -173,7 +199,7 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
         leg_height - opening.low + size.lip,
     )
     in_legs = {
-        name: seat.work_leg(leg, face, fitted.joint, choice, size, reach, kit)
+        name: seat.work_leg(leg, face, fitted.joint, choice, _on(fitted, leg), reach, kit)
         for name, leg in (("left", opening.left), ("right", opening.right))
     }
     cuts = {name: done.cuts[0] for name, done in (in_rails | in_legs).items() if done.cuts}
@@ -196,10 +222,10 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
             sums += seat.leg_sums(
                 leg,
                 choice,
-                size,
+                _on(fitted, leg),
                 fitted.upper.part,
                 cuts["upper"],
-                fitted.upper.choice.set_in,
+                _set_in_at(fitted, leg),
                 face,
                 fitted.part.name,
                 _edge_in_leg(fitted, leg, name),
@@ -208,6 +234,12 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
                 sums += _stop_sums(fitted, leg, leg_height, cuts)
     sums += _panel_sums(fitted)
     return together([*in_rails.values(), *in_legs.values(), Worked(sums=tuple(sums))])
+
+
+def _on(fitted: FittedPanel, leg: Part) -> seat.SeatSizes:
+    """The seat as this leg has it: its plane counted from the leg's own outside face."""
+    moved = _set_in_at(fitted, leg) - fitted.upper.choice.set_in
+    return fitted.size._replace(plane=fitted.size.plane + moved)
 
 
 def _edge_in_rail(fitted: FittedPanel) -> Witness:

@@ -6,20 +6,36 @@ decides what a stop means.
 
 from __future__ import annotations
 
-from layout.checks import gauges, meetings, panels, places, shoulders, solids, sums, tenons, walls
+from layout.checks import (
+    extras,
+    gauges,
+    meetings,
+    panels,
+    places,
+    shoulders,
+    solids,
+    sums,
+    tenons,
+    thinnest,
+    tools,
+    walls,
+)
 from layout.mark import Finding
 from layout.piece import Piece
 
 FAMILIES = (
     places.findings,
     tenons.findings,
+    extras.findings,
     walls.findings,
     meetings.findings,
     shoulders.findings,
     panels.findings,
     solids.findings,
     sums.findings,
+    tools.findings,
     gauges.findings,
+    thinnest.findings,
 )
 
 _ORDER = {"stop": 0, "caution": 1, "note": 2}

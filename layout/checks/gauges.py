@@ -23,7 +23,7 @@ def findings(piece: Piece) -> list[Finding]:
 def _set_in(piece: Piece) -> list[Finding]:
     """Rails alike in set-in and tenon are told once."""
     alike: dict[tuple[Fraction, Fraction, Fraction], list[Part]] = {}
-    for one in piece.rails:
+    for one in (rail for rail in piece.rails if rail.rail.side is not None):
         far = one.size.outer + one.size.thickness
         key = (one.rail.choice.set_in, one.size.outer, far)
         alike.setdefault(key, []).append(one.rail.part)

@@ -1,103 +1,113 @@
-"""Do two joints in one leg run into each other.
+"""Do two joints in one part run into each other: every hollow against all others, exactly.
 
-The meeting test for two mortises is geometry (they meet where the entering tenon is longer than
-the leg less the far wall of the other mortise); no book prints it.
+Only pairs that lie close are looked at, found by a search that does not try them all
+(layout/near.py). The meeting test for two mortises is geometry; no book prints it.
 """
 
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import combinations
-from typing import NamedTuple
 
-from layout.checks.placed import apart, cut_box, gaps
+from layout.checks.bodies import tenon_bodies
+from layout.checks.hollows import Hollow, hollows, names
+from layout.checks.placed import apart as boxes_apart
+from layout.checks.placed import cut_box, gaps
 from layout.checks.words import at_most, said
-from layout.joints.tenon import joint_name
+from layout.joints.rail_end import Joint, Tenon
 from layout.joints.worked import other_axis
 from layout.mark import Cut, Finding, Level
-from layout.part import FACE_NORMAL, Axis, Part, piece_axis
+from layout.part import Axis, Part, piece_axis
 from layout.piece import Piece
+from layout.solid.clearance import apart, meet
+from layout.solid.convex import common
+from layout.solid.near import close_pairs
+from layout.solid.rounds import Round
 
 MORTISES = "mortises clear of each other"
 SEATS = "seat clear of the joints"
+HOLES = "holes clear of other joints"
 ZERO = Fraction(0)
 
 
-class _Entered(NamedTuple):
-    """A mortise and the tenon that enters it."""
-
-    cut: Cut
-    rail: str
-    length: Fraction
-    room: Fraction
-    into: Axis
-
-
 def findings(piece: Piece) -> list[Finding]:
-    """One finding for every two cuts of different joints that meet, or nearly meet, in a leg."""
+    """A finding for every two hollows of different joints that meet, or nearly meet."""
     found: list[Finding] = []
-    entered = _entered(piece)
-    panel_names = {panel.joint: panel.part.name for panel in piece.panels}
-    panel_names |= {cut.joint: "panel" for cut in piece.cuts if cut.joint not in panel_names}
+    told = names(piece)
+    joints = {joint.name: joint for joint in piece.joints}
     square_to = {p.joint: other_axis(p.upper.meetings[0].face) for p in piece.panels}
-    far_enough = max(piece.choice.wall_least, ZERO)
-    for leg in (part for part in piece.parts if part.kind == "leg"):
-        boxed = [(cut, cut_box(leg, cut)) for cut in piece.cuts_of(leg.id)]
-        for (one, one_box), (other, other_box) in combinations(boxed, 2):
-            if one.joint == other.joint or apart(one_box, other_box) >= far_enough:
+    within = max(piece.choice.wall_least, piece.rule.step_mm)
+    for part in piece.parts:
+        here = hollows(piece, part, told)
+        boxes = [hollow.body.spans for hollow in here]
+        for i, j in sorted(close_pairs(boxes, within)):
+            one, other = here[i], here[j]
+            if one.of == other.of:
                 continue
-            mortises = [entered[cut.key] for cut in (one, other) if cut.key in entered]
-            if len(mortises) == 2:
-                found += _two_mortises(piece, leg, mortises[0], mortises[1])
-            elif mortises:
-                seat = other if one is mortises[0].cut else one
-                found += _seat_and_mortise(piece, leg, seat, mortises[0], panel_names[seat.joint])
-            elif any(
-                _seat_spoiled(leg, seat, by, square_to[seat.joint])
-                for seat, by in ((one, other), (other, one))
-            ):
-                found.append(
-                    Finding(
-                        SEATS,
-                        "stop",
-                        (leg.id,),
-                        f"the seats of the {panel_names[one.joint]} and the "
-                        f"{panel_names[other.joint]} cut into each other in the {leg.name}",
-                        (("overlap", -apart(cut_box(leg, one), cut_box(leg, other))),),
-                        "use a groove in the legs for one of them, a smaller lip, or a thicker leg",
-                    )
-                )
+            found += _pair(piece, part, one, other, joints, told, square_to)
     return found
 
 
-def _entered(piece: Piece) -> dict[tuple[str, str, str], _Entered]:
-    mortises = {cut.joint: cut for cut in piece.cuts if cut.role == "mortise"}
-    found = {}
-    for one in piece.rails:
-        for meeting in one.rail.meetings:
-            cut = mortises[joint_name(one.rail.part, meeting.end)]
-            found[cut.key] = _Entered(
-                cut,
-                one.rail.part.name,
-                one.size.length,
-                one.size.glue_room,
-                FACE_NORMAL[meeting.face][0],
-            )
-    return found
+def _pair(
+    piece: Piece,
+    part: Part,
+    one: Hollow,
+    other: Hollow,
+    joints: dict[str, Joint],
+    told: dict[str, str],
+    square_to: dict[str, Axis],
+) -> list[Finding]:
+    if one.is_seat and other.is_seat:
+        return _two_seats(piece, part, one.cut, other.cut, told, square_to)
+    if one.is_seat or other.is_seat:
+        seat, hollow = (one, other) if one.is_seat else (other, one)
+        if hollow.of in joints:
+            return _seat_and_hollow(piece, part, seat, hollow)
+    if one.is_mortise and other.is_mortise:
+        return _two_mortises(piece, part, one, other, joints)
+    return _two_hollows(piece, part, one, other, joints)
 
 
-def _two_mortises(piece: Piece, leg: Part, one: _Entered, other: _Entered) -> list[Finding]:
-    boxes = cut_box(leg, one.cut), cut_box(leg, other.cut)
-    web = apart(*boxes)
+# -- mortises
+
+
+def _tenon(joint: Joint, cut: Cut) -> Tenon:
+    return next(one for one in joint.tenons() if one.called("mortise") == cut.role)
+
+
+def _meant(one: Joint, other: Joint) -> bool:
+    """True where the maker has these two tenons meet: mitred, or one passing the other."""
+    kinds = {one.choice.meeting, other.choice.meeting}
+    if kinds == {"mitred"}:
+        return one.size.mitre is not None and other.size.mitre is not None
+    return kinds == {"passing"} and bool(one.size.notches or other.size.notches)
+
+
+def _between(piece: Piece, one: Joint, a: Cut, other: Joint, b: Cut) -> Fraction:
+    """How far the two tenons clear each other in mm; negative where they share wood: by how much
+    one of them must be shorter, thinner or narrower.
+    """
+    mine = tenon_bodies(one, _tenon(one, a), piece.cuts)
+    theirs = tenon_bodies(other, _tenon(other, b), piece.cuts)
+    shared = [(x, y) for x in mine for y in theirs if common(x, y) is not None]
+    if shared:
+        return min(max(gaps(x.spans, y.spans)) for x, y in shared)
+    return min(apart(x, y) for x in mine for y in theirs)
+
+
+def _two_mortises(
+    piece: Piece, part: Part, one: Hollow, other: Hollow, joints: dict[str, Joint]
+) -> list[Finding]:
+    a, b = joints[one.of], joints[other.of]
     least = piece.choice.wall_least
+    web = boxes_apart(cut_box(part, one.cut), cut_box(part, other.cut))
+    if web >= 0:
+        web = apart(one.body, other.body)
     if web >= least:
         return []
-    # The tenons end before their mortises do: each gives its room along its own axis.
-    between = list(gaps(*boxes))
-    for entered in (one, other):
-        between[piece_axis(leg.placement.direction(entered.into))] += entered.room
-    clear = max(between)
-    pair = f"{one.rail} and the {other.rail}"
+    clear = _between(piece, a, one.cut, b, other.cut)
+    if clear >= 0 and _meant(a, b):
+        return []
+    pair = f"{a.rail.name} and the {b.rail.name}"
     level: Level = "stop" if clear < 0 else "caution"
     if clear < 0:
         text = f"the tenons of the {pair} run {said(piece, -clear)} into each other"
@@ -111,61 +121,142 @@ def _two_mortises(piece: Piece, leg: Part, one: _Entered, other: _Entered) -> li
         Finding(
             MORTISES,
             level,
-            (leg.id,),
-            f"in the {leg.name}, {text}",
+            (part.id,),
+            f"in the {part.name}, {text}",
             (
                 ("web", web),
                 ("between the tenons", clear),
-                (f"tenon of the {one.rail}", one.length),
-                (f"tenon of the {other.rail}", other.length),
+                (f"tenon of the {a.rail.name}", a.size.length),
+                (f"tenon of the {b.rail.name}", b.size.length),
             ),
-            _shorter(piece, leg, one, other, least),
+            _shorter(piece, part, (a, one.cut), (b, other.cut), least),
         )
     ]
 
 
-def _shorter(piece: Piece, leg: Part, one: _Entered, other: _Entered, least: Fraction) -> str:
+def _shorter(
+    piece: Piece,
+    part: Part,
+    one: tuple[Joint, Cut],
+    other: tuple[Joint, Cut],
+    least: Fraction,
+) -> str:
     """The longest tenons that leave the least wall, as something to try."""
     tries = []
-    if one.into != other.into:
-        for entering, neighbour in ((one, other), (other, one)):
-            far_wall = neighbour.cut.shape.reach(entering.into)[1]
-            longest = leg.size(entering.into) - far_wall - entering.room - least
+    if one[0].meeting.into != other[0].meeting.into:
+        for (entering, _), (_, cut) in ((one, other), (other, one)):
+            into = entering.meeting.into
+            far_wall = cut.shape.reach(into)[1]
+            longest = part.size(into) - far_wall - entering.size.glue_room - least
             if longest > 0:
-                tries.append(f"{at_most(piece, longest)} for the {entering.rail}")
-    instead = "set the two rails at different heights, or mitre the ends where they meet by hand"
+                tries.append(f"{at_most(piece, longest)} for the {entering.rail.name}")
+    instead = 'set the two rails at different heights, or mitre both (meeting = "mitred")'
     if not tries:
         return instead
     return f"shorten one tenon (at most {' or '.join(tries)}), {instead}"
 
 
-def _seat_and_mortise(
-    piece: Piece, leg: Part, seat: Cut, entered: _Entered, panel: str
+# -- sockets and holes
+
+
+def _two_hollows(
+    piece: Piece, part: Part, one: Hollow, other: Hollow, joints: dict[str, Joint]
 ) -> list[Finding]:
-    between = gaps(cut_box(leg, seat), cut_box(leg, entered.cut))
-    web = max(between)
-    along = piece_axis(leg.placement.L)
-    # A groove ends against the mortise of the rail it runs up to: that is how it should be.
-    in_line = all(gap < 0 for axis, gap in enumerate(between) if axis != along)
-    least = ZERO if seat.role == "groove" and in_line else piece.choice.wall_least
-    if web >= least or (web == 0 and in_line):
+    """A socket, a flare or a hole beside a hollow of another joint."""
+    holes = isinstance(one.body, Round) or isinstance(other.body, Round)
+    if one.of in joints and other.of in joints and not holes and _meant(
+        joints[one.of], joints[other.of]
+    ):
         return []
-    what = f"the {seat.role} for the {panel}"
+    least = piece.choice.wall_least
+    into = meet(one.body, other.body)
+    web = ZERO if into else apart(one.body, other.body)
+    if web >= least:
+        return []
+    text = (
+        f"{one.words} runs into {other.words}"
+        if into
+        else f"{'no' if web == 0 else f'only {said(piece, web)} of'} wood between {one.words} and "
+        f"{other.words}; least {said(piece, least)}"
+    )
+    return [
+        Finding(
+            HOLES if holes else MORTISES,
+            "stop" if into else "caution",
+            (part.id,),
+            f"in the {part.name}, {text}",
+            (("web", web), ("least", least)),
+            "move the pegs, make them fewer or thinner, or bore less deep"
+            if holes
+            else "set the rails at different heights, or make the haunch shorter",
+        )
+    ]
+
+
+# -- seats
+
+
+def _seat_and_hollow(
+    piece: Piece, part: Part, seat: Hollow, hollow: Hollow
+) -> list[Finding]:
+    seat_box, box = cut_box(part, seat.cut), cut_box(part, hollow.cut)
+    between = gaps(seat_box, box)
+    web = max(between)
+    along = piece_axis(part.placement.L)
+    # A groove ends against the mortise of the rail it runs up to, or runs on over its mouth to
+    # where a haunch fills it: that is how it should be.
+    in_line = all(gap < 0 for axis, gap in enumerate(between) if axis != along)
+    within = all(
+        box[axis][0] <= seat_box[axis][0] and seat_box[axis][1] <= box[axis][1]
+        for axis in range(3)
+        if axis != along
+    )
+    over_mouth = seat.cut.role == "groove" and in_line and within and hollow.is_mortise
+    least = ZERO if seat.cut.role == "groove" and in_line else piece.choice.wall_least
+    if web >= least or (web == 0 and in_line) or over_mouth:
+        return []
+    what = seat.words
     level: Level = "stop" if web < 0 else "caution"
     text = (
-        f"{what} runs {said(piece, -web)} into the mortise of the {entered.rail}"
+        f"{what} runs {said(piece, -web)} into {hollow.words}"
         if web < 0
-        else f"{'no' if web == 0 else f'only {said(piece, web)} of'} wood between {what} and the "
-        f"mortise of the {entered.rail}; least {said(piece, least)}"
+        else f"{'no' if web == 0 else f'only {said(piece, web)} of'} wood between {what} and "
+        f"{hollow.words}; least {said(piece, least)}"
     )
     return [
         Finding(
             SEATS,
             level,
-            (leg.id,),
-            f"in the {leg.name}, {text}",
+            (part.id,),
+            f"in the {part.name}, {text}",
             (("web", web), ("least", least)),
             "make the lip less, the shoulder at that edge more, or move the tenon",
+        )
+    ]
+
+
+def _two_seats(
+    piece: Piece,
+    part: Part,
+    one: Cut,
+    other: Cut,
+    told: dict[str, str],
+    square_to: dict[str, Axis],
+) -> list[Finding]:
+    if part.kind != "leg" or not any(
+        _seat_spoiled(part, seat, by, square_to[seat.joint])
+        for seat, by in ((one, other), (other, one))
+    ):
+        return []
+    return [
+        Finding(
+            SEATS,
+            "stop",
+            (part.id,),
+            f"the seats of the {told[one.joint]} and the {told[other.joint]} cut into each other "
+            f"in the {part.name}",
+            (("overlap", -boxes_apart(cut_box(part, one), cut_box(part, other))),),
+            "use a groove in the legs for one of them, a smaller lip, or a thicker leg",
         )
     ]
 
@@ -178,7 +269,7 @@ def _seat_spoiled(leg: Part, seat: Cut, other: Cut, across: Axis) -> bool:
     Two rabbets that meet at the leg's inside corner do no harm while each keeps its plane, nor
     does one rabbet that serves two panels in line.
     """
-    if apart(cut_box(leg, seat), cut_box(leg, other)) >= 0:
+    if boxes_apart(cut_box(leg, seat), cut_box(leg, other)) >= 0:
         return False
     if all(seat.shape.reach(axis) == other.shape.reach(axis) for axis in ("W", "T")):
         return False

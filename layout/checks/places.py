@@ -34,16 +34,16 @@ def findings(piece: Piece) -> list[Finding]:
                 )
             )
         for meeting in rail.meetings:
-            leg_size = meeting.leg.size(other_axis(meeting.face))
+            leg_size = meeting.bearer.size(other_axis(meeting.face))
             proud = rail.choice.set_in + part.thickness - leg_size
             if proud > 0 and meeting.end == "A":
                 found.append(
                     Finding(
                         RULE,
                         "caution",
-                        (part.id, meeting.leg.id),
+                        (part.id, meeting.bearer.id),
                         f"the back of the {part.name} stands {said(piece, proud)} proud of the "
-                        f"{meeting.leg.name}'s inside: set in {said(piece, rail.choice.set_in)} "
+                        f"{meeting.bearer.name}'s inside: set in {said(piece, rail.choice.set_in)} "
                         f"+ rail {said(piece, part.thickness)} against a leg of "
                         f"{said(piece, leg_size)}",
                         (("proud", proud), ("leg", leg_size)),

@@ -7,15 +7,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from layout.builds.frame import TenonedRail
-from layout.checks.placed import Box
-from layout.checks.solids import overlap
+from layout.builds.tenoned import TenonedRail
+from layout.checks.bodies import around, left_of
 from layout.checks.words import said
-from layout.joints.tenon import Meeting, joint_name
+from layout.joints.rail_end import Meeting, is_mortise, joint_name
 from layout.joints.worked import carried, other_axis
 from layout.mark import Cut, Cylinder, Finding, Hull
 from layout.part import FACE_NORMAL, Axis
 from layout.piece import Piece
+from layout.solid.convex import Body, Box, block, common
 
 RULE = "shoulder clear of the seats"
 LONG = "long shoulder within the tenon"
@@ -38,10 +38,10 @@ def findings(piece: Piece) -> list[Finding]:
                     Finding(
                         RULE,
                         "caution",
-                        (meeting.leg.id, one.rail.part.id),
-                        f"the {seat.role} in the {meeting.leg.name} runs under the shoulder of the "
-                        f"{one.rail.part.name}: {said(piece, length)} x {said(piece, width)} of "
-                        "it has no wood before it",
+                        (meeting.bearer.id, one.rail.part.id),
+                        f"the {seat.role} in the {meeting.bearer.name} runs under the shoulder "
+                        f"of the {one.rail.part.name}: {said(piece, length)} x "
+                        f"{said(piece, width)} of it has no wood before it",
                         (("along the leg", length), ("across it", width)),
                         "use a smaller lip, a thicker leg, a thinner rail, or a groove in the legs",
                     )
@@ -77,21 +77,23 @@ def _seats_across(piece: Piece, one: TenonedRail, meeting: Meeting) -> list[Cut]
     own |= {cut.joint for cut in piece.cuts_of(one.rail.part.id)}  # a joint without a panel's part
     return [
         cut
-        for cut in piece.cuts_of(meeting.leg.id)
-        if cut.role != "mortise" and cut.joint not in own
+        for cut in piece.cuts_of(meeting.bearer.id)
+        if cut.role in ("rabbet", "groove") and cut.joint not in own
     ]
 
 
 def _lost(piece: Piece, one: TenonedRail, meeting: Meeting, seat: Cut) -> Box | None:
     """The part of the shoulder that stands over the seat, as a figure on the leg's face."""
-    leg, rail = meeting.leg, one.rail.part
+    leg, rail = meeting.bearer, one.rail.part
     into, across = FACE_NORMAL[meeting.face][0], other_axis(meeting.face)
     if seat.shape.reach(into)[1] < leg.size(into):
         return None  # it lies below the leg's face: the shoulder still stands on wood
     whole = carried(
         Hull(((Fraction(0),) * 3, (rail.length, rail.width, rail.thickness))), rail, leg
     )
-    shoulder = _figure(whole, across)
+    shoulder = common(_figure(whole, across), _figure(seat.shape, across))
+    if shoulder is None:
+        return None
     # where the rail has its tenon, or a seat of its own, there is no shoulder to lose
     free = [
         _figure(carried(cut.shape, rail, leg), across)
@@ -102,11 +104,12 @@ def _lost(piece: Piece, one: TenonedRail, meeting: Meeting, seat: Cut) -> Box | 
     free += [
         _figure(cut.shape, across)
         for cut in piece.cuts_of(leg.id)
-        if cut.joint == joint and cut.role == "mortise"
+        if cut.joint == joint and is_mortise(cut.role)
     ]
-    return overlap(shoulder, free, _figure(seat.shape, across), [])
+    lost = left_of(shoulder, free)
+    return around(lost) if lost else None
 
 
-def _figure(shape: Hull | Cylinder, across: Axis) -> Box:
+def _figure(shape: Hull | Cylinder, across: Axis) -> Body:
     """A shape's reach along the leg and across its face."""
-    return (shape.reach("L"), shape.reach(across), FLAT)
+    return block((shape.reach("L"), shape.reach(across), FLAT))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from layout.builds.frame import TenonedRail
+from layout.builds.tenoned import TenonedRail
 from layout.checks.words import said
+from layout.defaults import default_ratio
 from layout.mark import Finding
 from layout.part import FACE_NORMAL
 from layout.piece import Piece
@@ -13,6 +14,7 @@ WEB = "web between tenon and seat"
 CHISEL = "tenon thickness from the chisels"
 STOUT = "tenon stout enough"
 GROOVE = "groove clear of the tenon"
+SHARES = {"tenon_share": "a third", "bare_share": "half", "twin_share": "a fifth"}
 
 
 def findings(piece: Piece) -> list[Finding]:
@@ -20,7 +22,7 @@ def findings(piece: Piece) -> list[Finding]:
     found: list[Finding] = []
     for one in piece.rails:
         rail, size = one.rail.part, one.size
-        far = size.outer + size.thickness
+        far = size.far
         if size.outer < 0 or size.inner < 0:
             found.append(
                 Finding(
@@ -66,17 +68,19 @@ def findings(piece: Piece) -> list[Finding]:
 
 def _chosen(piece: Piece, one: TenonedRail) -> list[Finding]:
     """A note where the tenon's thickness was left to the chisels."""
-    if not one.size.chosen_by_chisel:
+    rule = one.size.section.share
+    if not rule:
         return []
-    third = one.rail.part.thickness / 3
+    share = one.rail.choice.thickness * default_ratio(rule)
+    word = SHARES[rule]
     return [
         Finding(
             CHISEL,
             "note",
             (one.rail.part.id,),
-            f"the {one.rail.part.name}'s tenon is as thick as the chisel nearest a third of the "
-            f"rail: a third is {said(piece, third)}, the chisel {said(piece, one.size.thickness)}",
-            (("a third of the rail", third), ("chisel", one.size.thickness)),
+            f"the {one.rail.part.name}'s tenon is as thick as the chisel nearest {word} of the "
+            f"rail: {word} is {said(piece, share)}, the chisel {said(piece, one.size.thickness)}",
+            ((f"{word} of the rail", share), ("chisel", one.size.thickness)),
         )
     ]
 
@@ -91,7 +95,7 @@ def _stout(piece: Piece, one: TenonedRail) -> list[Finding]:
     found = []
     size, rail = one.size, one.rail.part
     meeting = one.rail.meetings[0]
-    leg = meeting.leg.size(FACE_NORMAL[meeting.face][0])
+    leg = meeting.bearer.size(FACE_NORMAL[meeting.face][0])
     if size.length * 4 < leg:
         found.append(
             Finding(

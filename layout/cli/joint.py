@@ -6,13 +6,13 @@ from fractions import Fraction
 from pathlib import Path
 from typing import NamedTuple, cast
 
-from layout.builds.frame import FrameChoice, LegChoice, RailChoice
+from layout.builds.choices import FrameChoice, LegChoice, RailChoice
 from layout.checks import check, stopped
 from layout.cli.lines import check_lines, dumped, said, sum_lines
 from layout.defaults import Unit, default_length
 from layout.errors import BadMeasure, BadRequest, Where
+from layout.joints.choices import TenonChoice
 from layout.joints.seat import SeatChoice
-from layout.joints.tenon import TenonChoice
 from layout.kit import usual_kit
 from layout.measure import default_rule, read_length, read_rule
 from layout.numbers import numbers
@@ -119,6 +119,7 @@ def tenon_piece(words: TenonWords) -> Piece:
         glue_room=default_length("glue_room", unit) if glue_room is None else glue_room,
         shoulder=default_length("top_shoulder", unit),
         web_least=default_length("web_least", unit),
+        wall_least=default_length("wall_least", unit),
         thickness=length("--thickness", words.thickness),
         outer_shoulder=length("--outer-shoulder", words.outer_shoulder, zero_ok=True),
         top_shoulder=length("--top-shoulder", words.top_shoulder, zero_ok=True),

@@ -1,488 +1,410 @@
-"""The square tenon on a rail's end and its mortise, offset where a seat takes wood from the rail.
+"""The square tenons of a rail's end and their mortises, offset where a seat takes wood.
 
 A seat is the rabbet or groove that holds a panel. A rabbet takes wood from the back of the
-rail, so the tenon moves toward the face: centred in the wood in front of the rabbet unless the
-maker gives an outer shoulder. Where the rabbet in the leg is run through, the rail's back
-shoulder is longer than its front by the rabbet's lip (long-and-short shoulders: William Noyes,
-Handwork in Wood, 1910, ch. VII no. 33).
+rail, so the tenon moves toward the face (section.py). Where the rabbet in the leg is run
+through, the rail's back shoulder is longer than its front by the rabbet's lip (long-and-short
+shoulders: William Noyes, Handwork in Wood, 1910, ch. VII no. 33).
+
+A mortise is the tenon's own volume, carried over to where the rail stands; the sums are added
+up separately, and compared.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
-from typing import Literal, NamedTuple
 
-from layout.joints.worked import (
-    Span,
-    Worked,
-    axis_along,
-    box_cut,
-    carried,
-    other_axis,
-    reference_for,
-)
-from layout.kit import Kit, chisel_for
+from layout.joints import haunch, key, mitre, mould, peg, wedge
+from layout.joints.rail_end import OPPOSITE, Joint, RailAxis, Tenon
+from layout.joints.worked import Span, Worked, other_axis, reference_for, together
 from layout.mark import (
     Cut,
     Hull,
     Mark,
+    Spot2,
     Sum,
     Surface,
-    Tool,
     Witness,
     add,
-    box,
     face_of,
     high_of,
     low_of,
 )
-from layout.part import FACE_NORMAL, Face, Part
+from layout.part import Face
 
-End = Literal["A", "B"]
 ZERO = Fraction(0)
 
 
-class TenonChoice(NamedTuple):
-    """What the maker chooses of a tenon, lengths in mm; None is worked out by `sizes`.
-
-    `shoulder` stands for a top or bottom shoulder that the maker leaves open.
-    """
-
-    length: Fraction
-    glue_room: Fraction
-    shoulder: Fraction
-    web_least: Fraction
-    thickness: Fraction | None = None
-    outer_shoulder: Fraction | None = None
-    top_shoulder: Fraction | None = None
-    bottom_shoulder: Fraction | None = None
-
-
-class SeatInRail(NamedTuple):
-    """A panel's seat as the rail carries it.
-
-    `edge` is the rail edge it is cut along, `start` how far from the face side it begins, `lip`
-    how far it goes into the edge; all in mm.
-    """
-
-    kind: Literal["rabbet", "groove"]
-    edge: Literal["edge", "far edge"]
-    start: Fraction
-    lip: Fraction
+def work(joints: Sequence[Joint]) -> Worked:
+    """Cuts, marks and sums of a rail's tenons, one joint an end, and of their mortises."""
+    done: list[Worked] = []
+    for joint in joints:
+        mortises = {tenon.called("mortise"): _mortise(joint, tenon) for tenon in joint.tenons()}
+        waste = _waste(joint)
+        marks = [*_rail_marks(joint), *_bearer_marks(joint, mortises)]
+        sums: list[Sum] = []
+        if joint is joints[0] or joint.size != joints[0].size:
+            sums += _rail_sums(joint, mortises, alone=joint.size == joints[0].size)
+        sums += _bearer_sums(joint, mortises, waste)
+        done.append(Worked((*waste.values(), *mortises.values()), tuple(marks), tuple(sums)))
+        first = joint is joints[0] or joint.size != joints[0].size
+        done += [
+            one.work(joint, mortises, first) for one in (haunch, mitre, mould, wedge, key, peg)
+        ]
+    return together(done)
 
 
-class TenonSizes(NamedTuple):
-    """One rail's tenon, worked out; all in mm, measured from the rail's face side and face edge.
-
-    `wood` is the thickness that the seat leaves in front of it, `outer` and `inner` the
-    shoulders at the face and the back, `depth` that of the mortise. `long_by` is how much
-    longer the back shoulder is, from `long_from` behind the face side on.
-    """
-
-    wood: Fraction
-    thickness: Fraction
-    outer: Fraction
-    inner: Fraction
-    top: Fraction
-    bottom: Fraction
-    width: Fraction
-    length: Fraction
-    depth: Fraction
-    glue_room: Fraction
-    chosen_by_chisel: bool
-    centred: bool
-    long_by: Fraction = ZERO
-    long_from: Fraction = ZERO
+# -- cuts
 
 
-class RailEdges(NamedTuple):
-    """The terms that lead from a leg's end A to the rail's top edge and to its bottom edge."""
-
-    top: tuple[tuple[int, str, Fraction], ...]
-    bottom: tuple[tuple[int, str, Fraction], ...]
-
-
-class Meeting(NamedTuple):
-    """One end of a rail against one face of a leg."""
-
-    end: End
-    leg: Part
-    face: Face
-
-
-def sizes(
-    choice: TenonChoice,
-    rail: Part,
-    seats: tuple[SeatInRail, ...],
-    kit: Kit,
-    long_by: Fraction = ZERO,
-    long_from: Fraction = ZERO,
-) -> TenonSizes:
-    """The tenon of a rail that carries these seats; nothing is refused here (checks do that)."""
-    rabbets = [seat.start for seat in seats if seat.kind == "rabbet"]
-    if long_by:
-        rabbets.append(long_from)  # filled by the long shoulder, which is no wood for a tenon
-    wood = min([rail.thickness, *rabbets])
-    thickness = chisel_for(rail.thickness, kit) if choice.thickness is None else choice.thickness
-    centred = choice.outer_shoulder is None
-    outer = (wood - thickness) / 2 if choice.outer_shoulder is None else choice.outer_shoulder
-    # A groove along the edge takes its depth off the tenon's width (William Fairham, Woodwork
-    # Joints, 1921, Fig. 134), so a shoulder left open is at least as wide there.
-    grooves = {str(seat.edge): seat.lip for seat in seats if seat.kind == "groove"}
-    top, bottom = (
-        max(choice.shoulder, grooves.get(edge, ZERO)) if given is None else given
-        for given, edge in ((choice.top_shoulder, "edge"), (choice.bottom_shoulder, "far edge"))
-    )
-    return TenonSizes(
-        wood=wood,
-        thickness=thickness,
-        outer=outer,
-        inner=rail.thickness - outer - thickness,
-        top=top,
-        bottom=bottom,
-        width=rail.width - top - bottom,
-        length=choice.length,
-        depth=choice.length + choice.glue_room,
-        glue_room=choice.glue_room,
-        chosen_by_chisel=choice.thickness is None,
-        centred=centred,
-        long_by=long_by,
-        long_from=long_from,
-    )
-
-
-def work(
-    rail: Part,
-    size: TenonSizes,
-    meetings: tuple[Meeting, ...],
-    set_in: Fraction,
-    edges: RailEdges,
-    kit: Kit,
-) -> Worked:
-    """Cuts, marks and sums of a rail's tenons and of their mortises.
-
-    `set_in` is how far the rail's face lies behind the leg's; `edges` leads from the leg's end
-    A to the rail's edges, for the sums.
-    """
-    cuts: list[Cut] = []
-    marks: list[Mark] = []
-    sums: list[Sum] = []
-    for meeting in meetings:
-        waste = _tenon_waste(rail, size, meeting.end)
-        mortise = _mortise(rail, size, meeting)
-        cuts += [*waste.values(), mortise]
-        marks += _rail_marks(rail, size, meeting.end, kit)
-        marks += _leg_marks(rail, size, meeting, mortise, kit)
-        sums += _leg_sums(rail, size, meeting, mortise, waste, set_in, edges)
-        if meeting is meetings[0]:
-            sums = [*_rail_sums(rail, size, meeting, mortise), *sums]
-    return Worked(tuple(cuts), tuple(marks), tuple(sums))
-
-
-def joint_name(rail: Part, end: End) -> str:
-    """The joint's name: the rail and the end of it."""
-    return f"{rail.id}.{end}"
-
-
-def _along(rail: Part, end: End, start: Fraction, stop: Fraction) -> Span:
-    """A reach along L, counted from the named end of the rail."""
-    if end == "A":
-        return (start, stop)
-    return (rail.length - stop, rail.length - start)
-
-
-def _tenon_waste(rail: Part, size: TenonSizes, end: End) -> dict[str, Cut]:
-    """The wood around the tenon, by role; empty ones are left out."""
-    width, thickness = (ZERO, rail.width), (ZERO, rail.thickness)
-    far = size.outer + size.thickness
-    cheeks = (size.outer, far)
-    full = _along(rail, end, ZERO, size.length)
+def _waste(joint: Joint) -> dict[str, Cut]:
+    """The wood around the tenons, by role; empty stretches are left out."""
+    size, rail = joint.size, joint.rail
+    section = size.section
+    whole: Span = (ZERO, rail.width)
+    standing = section.spans("T")
+    cheeks = (standing[0][0], standing[-1][1])
     step = size.long_from if size.long_by else rail.thickness
-    wanted = {
-        "front cheek waste": (full, width, (ZERO, size.outer)),
-        "back cheek waste": (full, width, (far, step)),
-        "long shoulder waste": (
-            _along(rail, end, ZERO, size.length - size.long_by),
-            width,
-            (step, thickness[1]),
+    found: dict[str, Hull | None] = {
+        # a moulding's shoulder lies further back, over its depth only (mould.py)
+        "front cheek waste": _block(
+            joint, (ZERO, size.length), whole, (ZERO, size.outer)
         ),
-        "top shoulder waste": (full, (ZERO, size.top), cheeks),
-        "bottom shoulder waste": (full, (rail.width - size.bottom, rail.width), cheeks),
+        "back cheek waste": _block(joint, (ZERO, size.length), whole, (cheeks[1], step)),
+        "long shoulder waste": _block(
+            joint, (ZERO, size.length - size.long_by), whole, (step, rail.thickness)
+        ),
     }
-    joint = joint_name(rail, end)
-    cut = {role: box_cut(rail, joint, f"{role} {end}", *spans) for role, spans in wanted.items()}
-    return {role: one for role, one in cut.items() if one is not None}
+    if joint.choice.mould is not None:
+        found["front cheek waste"] = mould.front_waste(joint, joint.choice.mould)
+    if len(standing) > 1:
+        between = (standing[0][1], standing[1][0])
+        found["waste between the twins"] = _block(joint, (ZERO, size.length), whole, between)
+    for index, role in _gap_roles(joint):
+        across = (section.station("W", index), section.station("W", index + 1))
+        found[role] = haunch.waste(joint, index, across, cheeks)
+    return {
+        role: joint.on_rail(role, hull) for role, hull in found.items() if hull is not None
+    }
 
 
-def _mortise(rail: Part, size: TenonSizes, meeting: Meeting) -> Cut:
-    """The tenon's own place in the leg, deeper by the glue room."""
-    tenon = box(
-        _along(rail, meeting.end, -size.glue_room, size.length),
-        (size.top, rail.width - size.bottom),
-        (size.outer, size.outer + size.thickness),
-    )
-    hull = carried(tenon, rail, meeting.leg)
-    return Cut(meeting.leg.id, joint_name(rail, meeting.end), "mortise", hull)
+def _block(joint: Joint, u: Span, w: Span, t: Span) -> Hull | None:
+    """A square-cornered shape, None where there is nothing of it."""
+    return joint.block(u, w, t) if all(low < high for low, high in (u, w, t)) else None
 
 
-def _pair_tool(kit: Kit, near: Fraction, far: Fraction) -> tuple[Tool, Span | None]:
-    """Both walls at one stand, or one line at a time, as the maker chooses."""
-    if kit.gauge == "mortise gauge" and near > 0:
-        return "mortise gauge", (near, far)
-    return "marking gauge", None
+def _gap_roles(joint: Joint) -> list[tuple[int, str]]:
+    """The gaps across the width that have any wood, by number, and the roles of their waste."""
+    chain = joint.size.section.widths
+    names = {0: "top shoulder waste", len(chain) - 1: "bottom shoulder waste"}
+    return [
+        (index, names.get(index, "web waste"))
+        for index, one in enumerate(chain)
+        if not one.tenon and one.size > 0
+    ]
 
 
-def _rail_marks(rail: Part, size: TenonSizes, end: End, kit: Kit) -> list[Mark]:
-    joint = joint_name(rail, end)
-    near, far = size.outer, size.outer + size.thickness
-    tool, pair = _pair_tool(kit, near, far)
-    shoulder = _along(rail, end, ZERO, size.length)
-    at = shoulder[1] if end == "A" else shoulder[0]
-    back_reach = _along(rail, end, ZERO, size.length - size.long_by)
-    at_back = back_reach[1] if end == "A" else back_reach[0]
+def _mortise(joint: Joint, tenon: Tenon) -> Cut:
+    """The tenon's own place in the bearer, deeper by the glue room, or right through."""
+    size = joint.size
+    start = size.projection if size.through else -size.glue_room
+    shape = joint.block((start, size.length), tenon.across, tenon.through)
+    return joint.in_bearer(tenon.called("mortise"), shape)
+
+
+# -- marks
+
+
+def _rail_marks(joint: Joint) -> list[Mark]:
+    size, rail = joint.size, joint.rail
+    section = size.section
+    rows, columns = section.spans("W"), section.spans("T")
+    tips: Span = joint.span((ZERO, size.length))
+    at = joint.at(size.length)
+    back_reach = joint.span((ZERO, size.length - size.long_by))
+    at_back = joint.at(size.length - size.long_by)
+    at_front = joint.at(size.length - mould.longer_by(joint))
     step = size.long_from if size.long_by else rail.thickness
     marks: list[Mark] = []
 
     def knife(face: Face, where: Fraction, low: Fraction, high: Fraction) -> None:
         if low < high:
-            line = ((where, low), (where, high))
             role = "shoulder" if where == at else "long shoulder"
-            marks.append(Mark(rail.id, joint, face, "knife", role, "end A", where, line))
+            line = ((where, low), (where, high))
+            marks.append(joint.rail_mark(face, "knife", role, "end A", where, line))
 
     # Where a shoulder is nothing the tenon itself comes out on that surface: the line is cut
     # only beside it, over the waste.
     sides: tuple[tuple[Face, Fraction, Fraction], ...] = (
-        ("face", size.outer, at),
+        ("face", size.outer, at_front),
         ("back", size.inner, at_back),
     )
     for face, shoulder_width, where in sides:
         if shoulder_width > 0:
             knife(face, where, ZERO, rail.width)
         else:
-            knife(face, where, ZERO, size.top)
-            knife(face, where, rail.width - size.bottom, rail.width)
+            for low, high in _between(rows, rail.width):
+                knife(face, where, low, high)
     edges: tuple[tuple[Face, Fraction], ...] = (("edge", size.top), ("far edge", size.bottom))
     for face, shoulder_width in edges:
-        if shoulder_width > 0:
+        if shoulder_width > 0 and not haunch.shows_on(joint, face):
             knife(face, at, ZERO, step)
         else:
-            knife(face, at, ZERO, near)
-            knife(face, at, far, step)
+            for low, high in _between(columns, step):
+                knife(face, at, low, high)
         knife(face, at_back, step, rail.thickness)
 
-    end_face: Face = "end A" if end == "A" else "end B"
-    for value, role in ((near, "near cheek"), (far, "far cheek")):
-        if not 0 < value < rail.thickness:
-            continue
-        lines: list[tuple[Face, Span, Span]] = [
-            (end_face, (ZERO, value), (rail.width, value)),
-            ("edge", (shoulder[0], value), (shoulder[1], value)),
-            ("far edge", (shoulder[0], value), (shoulder[1], value)),
-        ]
-        for face, a, b in lines:
-            marks.append(
-                Mark(rail.id, joint, face, tool, role, "face side", value, (a, b), pair=pair)
-            )
-    for value, role in (
-        (size.top, "tenon top"),
-        (rail.width - size.bottom, "tenon bottom"),
-    ):
-        if not 0 < value < rail.width:
-            continue
-        lines = [
-            ("face", (shoulder[0], value), (shoulder[1], value)),
-            (end_face, (value, ZERO), (value, rail.thickness)),
-            ("back", (back_reach[0], value), (back_reach[1], value)),
-        ]
-        for face, a, b in lines:
-            marks.append(
-                Mark(rail.id, joint, face, "marking gauge", role, "face edge", value, (a, b))
-            )
+    for (low, high), tenon in zip(columns, joint.tenons(), strict=False):
+        tool, pair = joint.pair_tool(low, high)
+        for value, role in ((low, "near cheek"), (high, "far cheek")):
+            if not 0 < value < rail.thickness:
+                continue
+            name = tenon.name.split()[-1] if len(columns) > 1 else ""
+            told = f"{name} {role}" if name else role
+            lines: list[tuple[Face, Spot2, Spot2]] = [
+                (joint.end_face, (ZERO, value), (rail.width, value)),
+                ("edge", (tips[0], value), (tips[1], value)),
+                ("far edge", (tips[0], value), (tips[1], value)),
+            ]
+            marks += [
+                joint.rail_mark(face, tool, told, "face side", value, (a, b), pair)
+                for face, a, b in lines
+            ]
+    for index, (low, high) in enumerate(rows):
+        name = f"{section.row_names[index]} " if len(rows) > 1 else ""
+        for value, role in ((low, "tenon top"), (high, "tenon bottom")):
+            if not 0 < value < rail.width:
+                continue
+            lines = [
+                ("face", (tips[0], value), (tips[1], value)),
+                (joint.end_face, (value, ZERO), (value, rail.thickness)),
+                ("back", (back_reach[0], value), (back_reach[1], value)),
+            ]
+            marks += [
+                joint.rail_mark(
+                    face, "marking gauge", f"{name}{role}", "face edge", value, (a, b)
+                )
+                for face, a, b in lines
+            ]
     return marks
 
 
-def _leg_marks(
-    rail: Part, size: TenonSizes, meeting: Meeting, mortise: Cut, kit: Kit
-) -> list[Mark]:
-    leg, face = meeting.leg, meeting.face
-    joint = joint_name(rail, meeting.end)
-    across = other_axis(face)
-    top, bottom = mortise.shape.reach("L")
-    near, far = mortise.shape.reach(across)
-    tool, pair = _pair_tool(kit, near, far)
+def _between(spans: Sequence[Span], size: Fraction) -> list[Span]:
+    """What of 0 to `size` these spans leave."""
+    edges = [ZERO, *(value for span in spans for value in span), size]
+    return [(edges[i], edges[i + 1]) for i in range(0, len(edges), 2)]
+
+
+def end_words(joint: Joint) -> tuple[str, str]:
+    """What the two ends of a mortise along the bearer are called."""
+    upright = joint.bearer.placement.L[1] == "Z"
+    return ("top", "bottom") if upright else ("start", "end")
+
+
+def _bearer_marks(joint: Joint, mortises: dict[str, Cut]) -> list[Mark]:
+    bearer, entry = joint.bearer, joint.meeting.face
+    across = other_axis(entry)
     source = reference_for(across)
-    marks = [
-        Mark(leg.id, joint, face, "knife", role, "end A", at, ((at, near), (at, far)))
-        for at, role in ((top, "mortise top"), (bottom, "mortise bottom"))
-    ]
-    marks += [
-        Mark(
-            leg.id, joint, face, tool, role, source, at, ((top, at), (bottom, at)), pair=pair
-        )
-        for at, role in ((near, "near wall"), (far, "far wall"))
-    ]
-    edges = carried(
-        Hull(((ZERO, ZERO, ZERO), (ZERO, rail.width, rail.thickness))), rail, leg
-    )
-    low, high = edges.reach("L")
-    for at, role in ((low, "rail top edge"), (high, "rail bottom edge")):
-        line = ((at, ZERO), (at, leg.size(across)))
-        marks.append(Mark(leg.id, joint, face, "pencil", role, "end A", at, line))
+    first, last = end_words(joint)
+    marks: list[Mark] = []
+    faces = [entry, OPPOSITE[entry]] if joint.size.through else [entry]
+    for tenon in joint.tenons():
+        shape = mortises[tenon.called("mortise")].shape
+        near, far = shape.reach(across)
+        tool, pair = joint.pair_tool(near, far)
+        for face in faces:
+            top, bottom = wedge.mouth(joint, tenon, shape, "L", face)
+            low, high = wedge.mouth(joint, tenon, shape, across, face)
+            same = (low, high) == (near, far)
+            for at, role in ((top, f"mortise {first}"), (bottom, f"mortise {last}")):
+                line = ((at, low), (at, high))
+                marks.append(
+                    Mark(bearer.id, joint.name, face, "knife", tenon.called(role), "end A", at,
+                         line)
+                )
+            for at, role in ((low, "near wall"), (high, "far wall")):
+                line = ((top, at), (bottom, at))
+                marks.append(
+                    Mark(bearer.id, joint.name, face, tool if same else "marking gauge",
+                         tenon.called(role), source, at, line, pair=pair if same else None)
+                )
+    along: RailAxis = "W" if joint.meeting.width.axis == "L" else "T"
+    names = ("rail top edge", "rail bottom edge") if along == "W" and first == "top" else (
+        "rail side", "rail far side")
+    corners = [joint.place(ZERO, ZERO, ZERO), joint.place(ZERO, joint.rail.width,
+                                                          joint.rail.thickness)]
+    for at, role in zip(sorted(corner[0] for corner in corners), names, strict=True):
+        line = ((at, ZERO), (at, bearer.size(across)))
+        marks.append(Mark(bearer.id, joint.name, entry, "pencil", role, "end A", at, line))
     return marks
 
 
-def _rail_sums(rail: Part, size: TenonSizes, meeting: Meeting, mortise: Cut) -> list[Sum]:
-    """Sizes on the rail; the leg's mortise, where it stands, confirms them."""
-    across = other_axis(meeting.face)
-    into_leg = FACE_NORMAL[meeting.face][0]
+# -- sums
+
+
+def _rail_sums(joint: Joint, mortises: dict[str, Cut], alone: bool) -> list[Sum]:
+    """Sizes on the rail; the bearer's mortises, where they stand, confirm them."""
+    rail, size = joint.rail, joint.size
+    section = size.section
+    where = "" if alone else f"end {joint.meeting.end}"
     sums: list[Sum] = []
-    # The rail's face side lies toward the leg's reference surface, so the near wall is low.
-    near_wall, far_wall = low_of(mortise, across), high_of(mortise, across)
-    if size.centred:
-        what = "wood in front of the seat" if size.wood < rail.thickness else "rail thickness"
+
+    def confirmed(axis: RailAxis, start: int, stop: int) -> Witness:
+        return Witness(
+            joint.surface(axis, start, mortises), joint.surface(axis, stop, mortises)
+        )
+
+    for rule in section.rules:
+        witness = confirmed(rule.axis, rule.start, rule.stop)
+        sums.append(add(rule.name, rail.id, witness, *rule.terms, where=where))
+    lines: tuple[tuple[RailAxis, str], ...] = (("T", "face side"), ("W", "face edge"))
+    for axis, source in lines:
+        chain = section.chain(axis)
+        for station in range(2, len(chain)):
+            begins = chain[station].tenon
+            name = _line_name(joint, axis, station, begins)
+            terms = section.terms(axis, 0, station)
+            if station == len(chain) - 1 and axis == "W":
+                last = chain[station]
+                terms = ((+1, "rail width", rail.width), (-1, last.name, last.size))
+            sums.append(
+                add(f"{name} from the {source}", rail.id, confirmed(axis, 0, station), *terms,
+                    where=where)
+            )
+    into = joint.meeting.into
+    if size.length_terms:
+        sums.append(
+            add("tenon length", rail.id,
+                Witness(face_of(joint.bearer.id, joint.meeting.face),
+                        face_of(rail.id, joint.end_face)),
+                *size.length_terms, where=where)
+        )
+    if not size.through:
+        low, high = next(iter(mortises.values())).shape.reach(into)
         sums.append(
             add(
-                "outer shoulder",
+                "mortise depth",
                 rail.id,
-                Witness(face_of(rail.id, "face"), near_wall),
-                (+1, f"half of the {what}", size.wood / 2),
-                (-1, "half of the tenon thickness", size.thickness / 2),
+                # from the bearer's face to where the tenon's end really stops, and the room
+                # beyond it
+                Witness(
+                    face_of(joint.bearer.id, joint.meeting.face),
+                    face_of(rail.id, joint.end_face),
+                    plus=high - low - size.length,
+                ),
+                (+1, "tenon length", size.length),
+                (+1, "room for glue", size.glue_room),
+                where=where,
             )
         )
-    sums.append(
-        add(
-            "inner shoulder",
-            rail.id,
-            Witness(far_wall, face_of(rail.id, "back")),
-            (+1, "rail thickness", rail.thickness),
-            (-1, "outer shoulder", size.outer),
-            (-1, "tenon thickness", size.thickness),
-        )
-    )
-    sums.append(
-        add(
-            "far cheek from the face side",
-            rail.id,
-            Witness(face_of(rail.id, "face"), far_wall),
-            (+1, "outer shoulder", size.outer),
-            (+1, "tenon thickness", size.thickness),
-        )
-    )
-    sums.append(
-        add(
-            "tenon width",
-            rail.id,
-            Witness(low_of(mortise, "L"), high_of(mortise, "L")),
-            (+1, "rail width", rail.width),
-            (-1, "top shoulder", size.top),
-            (-1, "bottom shoulder", size.bottom),
-        )
-    )
-    sums.append(
-        add(
-            "tenon bottom from the face edge",
-            rail.id,
-            Witness(face_of(rail.id, "edge"), high_of(mortise, "L")),
-            (+1, "rail width", rail.width),
-            (-1, "bottom shoulder", size.bottom),
-        )
-    )
-    sums.append(
-        add(
-            "mortise depth",
-            rail.id,
-            # from the leg's face to where the tenon's end really stops, and the room beyond it
-            Witness(
-                face_of(meeting.leg.id, meeting.face),
-                face_of(rail.id, "end A" if meeting.end == "A" else "end B"),
-                plus=mortise.shape.reach(into_leg)[1]
-                - mortise.shape.reach(into_leg)[0]
-                - size.length,
-            ),
-            (+1, "tenon length", size.length),
-            (+1, "room for glue", size.glue_room),
-        )
-    )
     return sums
 
 
-def _leg_sums(
-    rail: Part,
-    size: TenonSizes,
-    meeting: Meeting,
-    mortise: Cut,
-    waste: dict[str, Cut],
-    set_in: Fraction,
-    edges: RailEdges,
+def _line_name(joint: Joint, axis: RailAxis, station: int, begins: bool) -> str:
+    """What is struck on the rail at a station of its section."""
+    section = joint.size.section
+    stretch = station if begins else station - 1
+    one = next(
+        tenon for tenon in joint.tenons()
+        if (tenon.row if axis == "W" else tenon.column) == stretch
+    )
+    words = one.name.split()
+    several = len(section.spans(axis)) > 1
+    name = f"{words[0] if axis == 'W' else words[-1]} " if several else ""
+    if axis == "T":
+        return f"{name}{'near' if begins else 'far'} cheek"
+    return f"{name}tenon {'top' if begins else 'bottom'}"
+
+
+def _bearer_sums(
+    joint: Joint, mortises: dict[str, Cut], waste: dict[str, Cut]
 ) -> list[Sum]:
-    """Where the mortise stands on the leg; the rail, where it stands, confirms it."""
-    leg, face = meeting.leg, meeting.face
-    across = other_axis(face)
-    reference: Face = "face" if across == "T" else "edge"
-    source = reference_for(across)
-    where = f"{rail.name}, end {meeting.end}"
+    """Where the mortises stand on the bearer; the rail, where it stands, confirms it."""
+    bearer = joint.bearer
+    where = f"{joint.rail.name}, end {joint.meeting.end}"
+    first, last = end_words(joint)
+    sums: list[Sum] = []
+    axes: tuple[RailAxis, RailAxis] = ("T", "W")
+    for axis in axes:
+        approach = joint.meeting.approach(axis)
+        reference: Face = {"L": "end A", "W": "edge", "T": "face"}[approach.axis]  # type: ignore[assignment]
+        source = reference_for(approach.axis)
+        if approach.axis == "L":
+            faces: tuple[Face, Face] = ("edge", "far edge") if axis == "W" else ("face", "back")
+            nearer, farther = faces if approach.forward else reversed(faces)
+            words = ("top edge", "bottom edge") if axis == "W" and first == "top" else (
+                "side", "far side")
+            for word, face, terms in zip(
+                words, (nearer, farther), (approach.near, approach.far), strict=True
+            ):
+                sums.append(
+                    add(f"rail's {word} from end A", bearer.id,
+                        Witness(face_of(bearer.id, "end A"), face_of(joint.rail.id, face)),
+                        *terms, where=where)
+                )
+        chain = joint.size.section.chain(axis)
+        order = range(1, len(chain)) if approach.forward else range(len(chain) - 1, 0, -1)
+        for station in order:
+            begins = chain[station].tenon == approach.forward
+            stretch = station if chain[station].tenon else station - 1
+            for tenon in joint.tenons():
+                if (tenon.row if axis == "W" else tenon.column) != stretch:
+                    continue
+                other = tenon.column if axis == "W" else tenon.row
+                if other != min(
+                    t.column if axis == "W" else t.row for t in joint.tenons()
+                ):
+                    continue  # the same line, struck once for all that lie along it
+                cut = mortises[tenon.called("mortise")]
+                if approach.axis == "L":
+                    name = tenon.called(f"mortise {first if begins else last}")
+                else:
+                    name = tenon.called(f"{'near' if begins else 'far'} mortise wall")
+                between = joint.size.section.terms(
+                    axis, *((0, station) if approach.forward else (station, len(chain)))
+                )
+                # the far end from the rail's far edge, where that is the shorter sum
+                base, more = approach.near, between
+                if axis == "W" and approach.forward and station == len(chain) - 1:
+                    base = approach.far
+                    more = ((-1, chain[station].name, chain[station].size),)
+                sums.append(
+                    add(
+                        f"{name} from {source if source == 'end A' else f'the {source}'}",
+                        bearer.id,
+                        Witness(
+                            face_of(bearer.id, reference),
+                            _rail_surface(joint, axis, station, waste),
+                        ),
+                        *base,
+                        *more,
+                        where=where,
+                        also=Witness(
+                            face_of(bearer.id, reference),
+                            (low_of if begins else high_of)(cut, approach.axis),
+                        ),
+                    )
+                )
+    return sums
 
-    def edge_of(role: str, high: bool, bare: Face) -> Surface:
-        """Where a waste ends against the tenon; the rail's own surface where there is none."""
-        cut = waste.get(role)
-        if cut is None:
-            return face_of(rail.id, bare)
-        axis = axis_along(rail, leg, across) if "cheek" in role or "long" in role else "W"
-        return high_of(cut, axis) if high else low_of(cut, axis)
 
-    back = "back cheek waste" if "back cheek waste" in waste else "long shoulder waste"
-    return [
-        add(
-            f"near mortise wall from the {source}",
-            leg.id,
-            Witness(face_of(leg.id, reference), edge_of("front cheek waste", True, "face")),
-            (+1, "set in behind the leg's face", set_in),
-            (+1, "outer shoulder", size.outer),
-            where=where,
-            also=Witness(face_of(leg.id, reference), low_of(mortise, across)),
-        ),
-        add(
-            f"far mortise wall from the {source}",
-            leg.id,
-            Witness(face_of(leg.id, reference), edge_of(back, False, "back")),
-            (+1, "set in behind the leg's face", set_in),
-            (+1, "outer shoulder", size.outer),
-            (+1, "tenon thickness", size.thickness),
-            where=where,
-            also=Witness(face_of(leg.id, reference), high_of(mortise, across)),
-        ),
-        add(
-            "rail's top edge from end A",
-            leg.id,
-            Witness(face_of(leg.id, "end A"), face_of(rail.id, "edge")),
-            *edges.top,
-            where=where,
-        ),
-        add(
-            "rail's bottom edge from end A",
-            leg.id,
-            Witness(face_of(leg.id, "end A"), face_of(rail.id, "far edge")),
-            *edges.bottom,
-            where=where,
-        ),
-        add(
-            "mortise top from end A",
-            leg.id,
-            Witness(face_of(leg.id, "end A"), edge_of("top shoulder waste", True, "edge")),
-            *edges.top,
-            (+1, "top shoulder", size.top),
-            where=where,
-            also=Witness(face_of(leg.id, "end A"), low_of(mortise, "L")),
-        ),
-        add(
-            "mortise bottom from end A",
-            leg.id,
-            Witness(
-                face_of(leg.id, "end A"), edge_of("bottom shoulder waste", False, "far edge")
-            ),
-            *edges.bottom,
-            (-1, "bottom shoulder", size.bottom),
-            where=where,
-            also=Witness(face_of(leg.id, "end A"), high_of(mortise, "L")),
-        ),
-    ]
+def _rail_surface(
+    joint: Joint, axis: RailAxis, station: int, waste: dict[str, Cut]
+) -> Surface:
+    """Where the rail's own wood has a station of its section: the end of a waste against the
+    tenon, or the rail's surface where there is no waste.
+    """
+    chain = joint.size.section.chain(axis)
+    before = not chain[station].tenon  # the tenon lies before this station, the gap after it
+    gap = station if before else station - 1
+    if axis == "W":
+        roles = dict(_gap_roles(joint))
+        role, bare = roles.get(gap), ("edge" if gap == 0 else "far edge")
+    else:
+        names = {0: "front cheek waste", len(chain) - 1: "back cheek waste"}
+        role, bare = names.get(gap, "waste between the twins"), "face" if gap == 0 else "back"
+        if gap == len(chain) - 1 and role not in waste:
+            role = "long shoulder waste"
+    if role is None or role not in waste:
+        return face_of(joint.rail.id, bare)  # type: ignore[arg-type]
+    return (low_of if before else high_of)(waste[role], axis)

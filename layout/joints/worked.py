@@ -12,12 +12,31 @@ from layout.part import AXES, FACE_AXES, Axis, Face, Part, piece_axis
 Span = tuple[Fraction, Fraction]
 
 
+class Loose(NamedTuple):
+    """Small stuff that is made to a size but has no place of its own: wedges, pegs. In mm.
+
+    `rail` is the id of the rail whose joint it belongs to.
+    """
+
+    name: str
+    rail: str
+    many: int
+    thickness: Fraction
+    width: Fraction
+    length: Fraction
+    note: str
+
+
 class Worked(NamedTuple):
-    """Cuts, marks and sums, for both parts of a joint or for many joints together."""
+    """Cuts, marks and sums, for both parts of a joint or for many joints together; the parts that
+    a joint itself brings (keys), and its loose stuff.
+    """
 
     cuts: tuple[Cut, ...] = ()
     marks: tuple[Mark, ...] = ()
     sums: tuple[Sum, ...] = ()
+    parts: tuple[Part, ...] = ()
+    loose: tuple[Loose, ...] = ()
 
 
 def together(many: Iterable[Worked]) -> Worked:
@@ -27,6 +46,8 @@ def together(many: Iterable[Worked]) -> Worked:
         tuple(cut for one in everything for cut in one.cuts),
         tuple(mark for one in everything for mark in one.marks),
         tuple(sum_ for one in everything for sum_ in one.sums),
+        tuple(part for one in everything for part in one.parts),
+        tuple(item for one in everything for item in one.loose),
     )
 
 

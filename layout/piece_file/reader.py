@@ -10,24 +10,36 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal, cast
 
-from layout.builds.frame import SIDES, FrameChoice, LegChoice, RailChoice
+from layout.builds.choices import (
+    AsMilled,
+    CrossChoice,
+    FrameChoice,
+    LegChoice,
+    Milled,
+    RailChoice,
+)
+from layout.builds.frame import SIDES
 from layout.builds.opening import Side
 from layout.builds.panel import PanelChoice
 from layout.defaults import Unit, default_length
 from layout.errors import BadMeasure
 from layout.joints.seat import SeatChoice, SeatKind
-from layout.joints.tenon import TenonChoice
 from layout.kit import GaugeKind, Kit, usual_kit
 from layout.measure import Rule, default_rule, read_rule
 from layout.piece import PieceChoice
 from layout.piece_file.source import read_toml
 from layout.piece_file.table import Table
+from layout.piece_file.tenon_keys import TenonKeys
 
 UNITS = ("in", "mm")
+TOOLS = ("chisels", "mortise_bits", "drills", "cutters")
 GAUGES = ("mortise gauge", "marking gauge")
 SEATS = ("rabbet", "groove")
 RUNS = ("stopped", "through")
 GRAINS = ("up", "across")
+LIES = ("upright", "flat")
+PLACES = ("from_left", "from_front", "above_floor")
+HELD = ("overall", "shoulders")
 
 
 def read_piece(path: str | Path) -> PieceChoice:
@@ -44,19 +56,24 @@ def piece_from(table: Table) -> PieceChoice:
     timber = table.text("timber", default="")
     limits = table.table("limits", optional=True)
     web_least = limits.length("web", unit, default=default_length("web_least", unit), zero_ok=True)
+    wall_least = limits.length(
+        "wall", unit, default=default_length("wall_least", unit), zero_ok=True
+    )
+    frame = _frame(
+        table.table("frame", cure="describe the frame under [frame]"), unit, timber, web_least,
+        wall_least,
+    )
+    milled = _as_milled(table.table("as_milled", optional=True), unit)
     choice = PieceChoice(
         name=name,
         unit=unit,
         rule=_rule(table, unit),
         kit=_kit(table, unit),
-        wall_least=limits.length(
-            "wall", unit, default=default_length("wall_least", unit), zero_ok=True
-        ),
+        wall_least=wall_least,
         near_settings=limits.length(
             "near_settings", unit, default=default_length("near_settings", unit), zero_ok=True
         ),
-        frame=_frame(table.table("frame", cure="describe the frame under [frame]"), unit, timber,
-                     web_least),
+        frame=frame._replace(milled=milled),
         panels=tuple(_panel(one, unit, timber) for one in table.tables("panel")),
         dual=table.flag("both_units", default=False),
         where=table.where(),
@@ -77,15 +94,17 @@ def _rule(table: Table, unit: Unit) -> Rule:
 def _kit(table: Table, unit: Unit) -> Kit:
     kit = table.table("kit", optional=True)
     gauge = cast(GaugeKind, kit.choice("gauge", GAUGES, default="mortise gauge"))
-    if not kit.has("chisels"):
-        return usual_kit(unit, gauge)
-    return Kit(tuple(kit.lengths("chisels", unit)), gauge)
+    usual = usual_kit(unit, gauge)
+    own = {key: tuple(kit.lengths(key, unit)) for key in TOOLS if kit.has(key)}
+    return usual._replace(**own, listed=frozenset(own))  # type: ignore[arg-type]
 
 
-def _frame(table: Table, unit: Unit, timber: str, web_least: Fraction) -> FrameChoice:
+def _frame(
+    table: Table, unit: Unit, timber: str, web_least: Fraction, wall_least: Fraction
+) -> FrameChoice:
     leg = table.table("leg", cure="describe the legs under [frame.leg]")
     tenon = table.table("tenon", optional=True)
-    common = _Tenon(tenon, unit, web_least)
+    common = TenonKeys(tenon, unit, web_least, wall_least)
     rails = table.tables("rail")
     if not rails:
         cure = "add a [[frame.rail]] for each kind of rail"
@@ -101,64 +120,17 @@ def _frame(table: Table, unit: Unit, timber: str, web_least: Fraction) -> FrameC
         rails=tuple(_rail(rail, unit, timber, common) for rail in rails),
         timber=table.text("timber", default=timber),
         where=table.where(),
+        crosses=tuple(_cross(one, unit, timber, common) for one in table.tables("cross")),
     )
 
 
-class _Tenon:
-    """The frame's tenon table, and a rail's own on top of it: the rail's word counts."""
-
-    def __init__(self, common: Table, unit: Unit, web_least: Fraction) -> None:
-        self._common = common
-        self._unit = unit
-        self._web_least = web_least
-        self._values = {key: self._read(common, key) for key in self._KEYS}
-
-    _KEYS = (
-        "length",
-        "thickness",
-        "outer_shoulder",
-        "top_shoulder",
-        "bottom_shoulder",
-        "glue_room",
-    )
-    _MAY_BE_ZERO = ("outer_shoulder", "top_shoulder", "bottom_shoulder", "glue_room")
-
-    def _read(self, table: Table, key: str) -> Fraction | None:
-        return table.optional_length(key, self._unit, zero_ok=key in self._MAY_BE_ZERO)
-
-    def for_rail(self, rail: Table) -> TenonChoice:
-        """The rail's tenon choices."""
-        own = rail.table("tenon", optional=True)
-        value = {
-            key: own_value if (own_value := self._read(own, key)) is not None else common
-            for key, common in self._values.items()
-        }
-        if value["length"] is None:
-            raise own.error(
-                "length",
-                "the tenon's length is missing",
-                'give it for all rails under [frame.tenon], or here: tenon = { length = "1 1/4" }',
-            )
-        room = value["glue_room"]
-        return TenonChoice(
-            length=value["length"],
-            glue_room=default_length("glue_room", self._unit) if room is None else room,
-            shoulder=default_length("top_shoulder", self._unit),
-            web_least=self._web_least,
-            thickness=value["thickness"],
-            outer_shoulder=value["outer_shoulder"],
-            top_shoulder=value["top_shoulder"],
-            bottom_shoulder=value["bottom_shoulder"],
-        )
-
-
-def _rail(table: Table, unit: Unit, timber: str, common: _Tenon) -> RailChoice:
+def _rail(table: Table, unit: Unit, timber: str, common: TenonKeys) -> RailChoice:
     name = table.text("name", cure='name the rail, e.g. name = "top rail"')
     sides = table.texts("sides", cure='say where it goes, e.g. sides = ["front", "back"]')
     for side in sides:
         if side not in SIDES:
             raise table.error("sides", f"there is no side '{side}'", f"one of {', '.join(SIDES)}")
-    below_top, above_floor = _height(table, unit)
+    below_top, above_floor, centred = _height(table, unit)
     return RailChoice(
         name=name,
         sides=cast("tuple[Side, ...]", tuple(sides)),
@@ -168,25 +140,71 @@ def _rail(table: Table, unit: Unit, timber: str, common: _Tenon) -> RailChoice:
         tenon=common.for_rail(table),
         below_top=below_top,
         above_floor=above_floor,
+        centred=centred,
         timber=table.text("timber", default=timber),
         where=table.where(),
     )
 
 
-def _height(table: Table, unit: Unit) -> tuple[Fraction | None, Fraction | None]:
-    """Where a rail stands: flush with the leg's top, below it, or above the floor."""
+def _cross(table: Table, unit: Unit, timber: str, common: TenonKeys) -> CrossChoice:
+    name = table.text("name", cure='name the cross rail, e.g. name = "stretcher"')
+    between = table.texts(
+        "between", cure='say what it stands between, e.g. between = ["left foot rail", "right '
+        'foot rail"]'
+    )
+    if len(between) != 2:
+        raise table.error("between", f"{len(between)} parts are named", "name two parts")
+    rail = RailChoice(
+        name=name,
+        sides=(),
+        width=table.length("width", unit, cure="give its width"),
+        thickness=table.length("thickness", unit, cure="give its thickness"),
+        set_in=Fraction(0),
+        tenon=common.for_rail(table),
+        timber=table.text("timber", default=timber),
+        where=table.where(),
+    )
+    return CrossChoice(
+        rail,
+        (between[0], between[1]),
+        table.choice("lies", LIES, default="upright") == "upright",
+        tuple(table.optional_length(key, unit, zero_ok=True) for key in PLACES),
+    )
+
+
+def _as_milled(table: Table, unit: Unit) -> AsMilled:
+    parts: list[Milled] = []
+    for one in table.tables("part"):
+        name = one.text("name", cure='say which part, e.g. name = "front left leg"')
+        width, thickness = (one.optional_length(key, unit) for key in ("width", "thickness"))
+        if width is None and thickness is None:
+            raise one.error(None, "no measured size is given", "give its width or its thickness")
+        if any(other.part == name for other in parts):
+            raise one.error("name", f"'{name}' is measured twice", "keep one of the two")
+        parts.append(Milled(name, width, thickness, one.where()))
+    held = cast(
+        Literal["overall", "shoulders"], table.choice("held", HELD, default="overall")
+    )
+    return AsMilled(tuple(parts), held)
+
+
+def _height(
+    table: Table, unit: Unit
+) -> tuple[Fraction | None, Fraction | None, bool]:
+    """Where a rail stands: flush with the leg's top, below it, above the floor, or centred."""
     given = [key for key in ("top", "below_top", "above_floor") if table.has(key)]
-    cure = 'write one of: top = "flush", below_top = "3/4", above_floor = 8'
+    cure = 'write one of: top = "flush", top = "centred", below_top = "3/4", above_floor = 8'
     if not given:
         raise table.error(None, "where the rail stands is missing", cure)
     if len(given) > 1:
         raise table.error(given[1], f"the rail's height is given twice, by {given[0]} too", cure)
     if given == ["top"]:
-        table.choice("top", ("flush",))
-        return Fraction(0), None
+        if table.choice("top", ("flush", "centred")) == "centred":
+            return None, None, True
+        return Fraction(0), None, False
     if given == ["below_top"]:
-        return table.length("below_top", unit, zero_ok=True), None
-    return None, table.length("above_floor", unit, zero_ok=True)
+        return table.length("below_top", unit, zero_ok=True), None, False
+    return None, table.length("above_floor", unit, zero_ok=True), False
 
 
 def _panel(table: Table, unit: Unit, timber: str) -> PanelChoice:
@@ -199,11 +217,11 @@ def _panel(table: Table, unit: Unit, timber: str) -> PanelChoice:
     run = cast(
         Literal["stopped", "through"], table.choice("run_in_legs", RUNS, default="stopped")
     )
-    if run == "through" and (kind, in_legs) != ("rabbet", "rabbet"):
+    if run == "through" and kind != in_legs:
         raise table.error(
             "run_in_legs",
-            "only a rabbet can run through the legs",
-            'a groove run through would show above the rail: write run_in_legs = "stopped"',
+            "a seat run through the legs must be the same in rails and legs",
+            'write run_in_legs = "stopped", or one kind of seat for both',
         )
     if (kind, in_legs) == ("groove", "rabbet"):
         raise table.error(

@@ -313,6 +313,18 @@ class Table:
             self._children[key] = [Table(value or {}, self._source, path, self._under(key))]
         return self._children[key][0]
 
+    def table_or_off(self, key: str) -> Table | Literal[False] | None:
+        """The table under a key, False where the key is `false`, None where it is absent."""
+        value = self._ask(key)
+        if value is None:
+            return None
+        if value is False:
+            return False
+        if value is True:
+            name = shown_key(key)
+            raise self._error((key,), "a table is wanted here, not true", f"write {name} = {{}}")
+        return self.table(key)
+
     def tables(self, key: str) -> list[Table]:
         """The tables under [[key]], in their order; none if the key is absent."""
         value = self._ask(key)

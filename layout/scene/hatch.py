@@ -17,21 +17,29 @@ PITCH = Fraction(2)
 _STEP = Fraction(1_414_213_562, 1_000_000_000)
 
 
-def hatch(points: Sequence[Spot], pitch: Fraction = PITCH, mark: str = "") -> tuple[Line, ...]:
-    """Hatch lines of a convex polygon, given by its corners in order, in mm.
+def hatch_polygon(
+    corners: Sequence[Spot], pitch: Fraction = PITCH, mark: str = ""
+) -> tuple[Line, ...]:
+    """Hatch lines of a convex polygon, given by its corners in order either way round, in mm.
 
-    `pitch` is the distance between the lines, square to them, in mm.
+    `pitch` is the distance between the lines, square to them, in mm. Fewer than three corners
+    enclose nothing and get no lines; a polygon with a hollow corner is not checked for.
     """
+    if len(corners) < 3:
+        return ()
     step = pitch * _STEP
-    offsets = [x - y for x, y in points]
+    offsets = [x - y for x, y in corners]
     lines = []
     first = -(-min(offsets) // step)
     last = max(offsets) // step
     for number in range(int(first), int(last) + 1):
-        ends = _crossings(points, number * step)
+        ends = _crossings(corners, number * step)
         if len(ends) == 2:
             lines.append(Line(ends[0], ends[1], Pen.HATCH, mark))
     return tuple(lines)
+
+
+hatch = hatch_polygon  # the shorter name it had first, still in use
 
 
 def hatch_rectangle(
@@ -39,7 +47,7 @@ def hatch_rectangle(
 ) -> tuple[Line, ...]:
     """Hatch lines of an upright rectangle, given by two opposite corners, in mm."""
     (x0, y0), (x1, y1) = low, high
-    return hatch(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), pitch, mark)
+    return hatch_polygon(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), pitch, mark)
 
 
 def _crossings(points: Sequence[Spot], offset: Fraction) -> list[Spot]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Literal
 
@@ -10,7 +10,7 @@ from layout.measure import Rule, Shown, other_rule, show
 from layout.scene import arrows
 from layout.scene.arrows import Way
 from layout.scene.figures import figure, figure_width
-from layout.scene.hatch import hatch_rectangle
+from layout.scene.hatch import hatch_polygon, hatch_rectangle
 from layout.scene.lettering import fit
 from layout.scene.strokes import (
     Align,
@@ -64,8 +64,18 @@ class Easel:
     ) -> None:
         """An upright rectangle by two corners."""
         (x0, y0), (x1, y1) = low, high
-        corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-        self.strokes.append(Polygon(corners, pen, fill, mark))
+        self.polygon(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), pen, fill, mark)
+
+    def polygon(
+        self,
+        corners: Sequence[Spot],
+        pen: Pen | None = Pen.NARROW,
+        fill: Literal["", "black", "white"] = "",
+        mark: str = "",
+    ) -> None:
+        """A closed outline by its corners in order; nothing where there are fewer than three."""
+        if len(corners) > 2:
+            self.strokes.append(Polygon(tuple(corners), pen, fill, mark))
 
     def circle(
         self,
@@ -81,6 +91,10 @@ class Easel:
         """Waste, hatched at 45 degrees."""
         if low[0] < high[0] and low[1] < high[1]:
             self.put(hatch_rectangle(low, high))
+
+    def hatch_polygon(self, corners: Sequence[Spot]) -> None:
+        """Waste of any convex outline, hatched in step with its neighbours; corners in order."""
+        self.put(hatch_polygon(corners))
 
     def text(
         self,

@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from layout.joints.tenon import joint_name
+from layout.joints.rail_end import joint_name
 from layout.joints.worked import other_axis
 from layout.mark import Cut, Mark
 from layout.part import Face, Part
@@ -82,7 +82,7 @@ def mortises(piece: Piece) -> tuple[Sheet, ...]:
         for meeting in one.rail.meetings:
             joint = joint_name(one.rail.part, meeting.end)
             cut = next(c for c in piece.cuts if c.joint == joint and c.role == "mortise")
-            found = _mortise(piece, meeting.leg, cut, meeting.face)
+            found = _mortise(piece, meeting.bearer, cut, meeting.face)
             groups.setdefault(found.looks, []).append(found)
     ids = mark_ids(piece)
     return tuple(_sheet(piece, group, ids) for group in groups.values())

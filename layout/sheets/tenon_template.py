@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from layout.builds.frame import TenonedRail
+from layout.builds.tenoned import TenonedRail
 from layout.part import Part
 from layout.piece import Piece
 from layout.scene.strokes import Align, Pen, Sheet, Spot

@@ -68,7 +68,7 @@ def test_openings_are_named_by_the_rail_above() -> None:
 
 
 def test_a_thicker_leg_moves_everything_that_hangs_on_it() -> None:
-    from layout.builds.frame import LegChoice
+    from layout.builds.choices import LegChoice
 
     thin = piece(frame(rail()))
     thick = piece(frame(rail(), leg=LegChoice(inch(3), inch(3))))

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from layout.builds.frame import SIDES, LegChoice
+from layout.builds.choices import LegChoice
+from layout.builds.frame import SIDES
 from layout.checks import (
     check,
     folded,

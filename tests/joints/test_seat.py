@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from layout.builds.frame import LegChoice
+from layout.builds.choices import LegChoice
 from layout.errors import BadPiece
 from layout.mark import Mark
 from layout.piece import Piece

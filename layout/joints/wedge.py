@@ -1,0 +1,303 @@
+"""Wedges of through tenons: in saw cuts, or beside the tenon.
+
+Wedges in saw cuts spread the tenon to fill a mortise that is flared toward the outer face.
+Wedge as thick as the tenon, mortise ends slightly flared: George A. Ross, Elementary Course in
+Woodwork, 1901, Exercise 8; William Noyes, Handwork in Wood, 1910, ch. VII no. 34. Saw cuts near
+the tenon's edges: William Fairham, Woodwork Joints, 1921, Fig. 158.
+A wedge beside the tenon pulls a splayed edge against the mortise: Ross, Exercise 4.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from layout.joints.choices import SideWedgeChoice, WedgeChoice
+from layout.joints.rail_end import OPPOSITE, Joint, Tenon
+from layout.joints.worked import Loose, Span, Worked, together
+from layout.mark import Cut, Cylinder, Hull, Mark, Sum, Witness, add, face_of, high_of, low_of
+from layout.part import Axis, Face
+
+ZERO = Fraction(0)
+SHARE = Fraction(3, 4)  # of the tenon's length: defaults.toml, wedge_share
+
+
+def wedge_length(choice: WedgeChoice, tenon: Fraction) -> Fraction:
+    """How long a wedge is, and how deep its saw cut, in mm."""
+    return tenon * SHARE if choice.length is None else choice.length
+
+
+def flare(choice: WedgeChoice) -> Fraction:
+    """How much each end of the mortise opens toward the outer face, in mm: what the wedges
+    spread the tenon by, half to each side.
+    """
+    return choice.many * (choice.thickness - choice.kerf) / 2
+
+
+# -- the mortise's mouths
+
+
+def mouth(
+    joint: Joint, tenon: Tenon, shape: Hull | Cylinder, axis: Axis, face: Face
+) -> Span:
+    """From where to where a mortise opens on a face of the bearer, along an axis of it."""
+    low, high = shape.reach(axis)
+    if joint.meeting.width.axis != axis:
+        return low, high
+    outside = face == OPPOSITE[joint.meeting.face]
+    before, behind = _opened(joint, outside)
+    if not joint.meeting.width.forward:
+        before, behind = behind, before
+    del tenon
+    return low - before, high + behind
+
+
+def _opened(joint: Joint, outside: bool) -> Span:
+    """What wedges add to the mortise on a face, at the face edge and at the far edge (mm)."""
+    if joint.choice.wedges is not None:
+        by = flare(joint.choice.wedges) if outside else ZERO
+        return by, by
+    side = joint.choice.side_wedge
+    if side is None:
+        return ZERO, ZERO
+    wedge = side.outer if outside else side.inner
+    splay = side.splay if outside else ZERO
+    return (wedge, splay) if side.edge == "edge" else (splay, wedge)
+
+
+# -- the splayed edge
+
+
+def splays(joint: Joint, gap: int) -> bool:
+    """True for the gap of the section whose tenon edge is splayed."""
+    side = joint.choice.side_wedge
+    if side is None or side.splay == 0:
+        return False
+    return gap == (0 if side.edge == "far edge" else len(joint.size.section.widths) - 1)
+
+
+def splay_waste(joint: Joint, across: Span, cheeks: Span) -> Hull:
+    """The waste beside a splayed edge, from the outer face to the shoulder."""
+    side, size = joint.choice.side_wedge, joint.size
+    assert side is not None
+    outside, tenon = across if side.edge == "far edge" else reversed(across)
+    way = -1 if side.edge == "far edge" else 1
+    return joint.hull(
+        (u, w, t)
+        for t in cheeks
+        for u, w in (
+            (size.projection, outside),
+            (size.projection, tenon + way * side.splay),
+            (size.length, outside),
+            (size.length, tenon),
+        )
+    )
+
+
+# -- both kinds
+
+
+def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
+    """Saw cuts, flares, wedge spaces and the wedges themselves."""
+    if joint.choice.wedges is not None:
+        return together(
+            _in_saw_cuts(joint, joint.choice.wedges, tenon, mortises, first)
+            for tenon in joint.tenons()
+        )
+    if joint.choice.side_wedge is not None:
+        return _beside(joint, joint.choice.side_wedge, mortises, first)
+    return Worked()
+
+
+def _in_saw_cuts(
+    joint: Joint, choice: WedgeChoice, tenon: Tenon, mortises: dict[str, Cut], first: bool
+) -> Worked:
+    size, rail = joint.size, joint.rail
+    low, high = tenon.across
+    long = wedge_length(choice, size.length)
+    spread = flare(choice)
+    places = [(low + high) / 2] if choice.many == 1 else [
+        low + choice.from_edge, high - choice.from_edge
+    ]
+    cuts: list[Cut] = []
+    marks: list[Mark] = []
+    sums: list[Sum] = []
+    for number, place in enumerate(places, start=1):
+        name = tenon.called("saw cut" if len(places) == 1 else f"saw cut {number}")
+        kerf = (place - choice.kerf / 2, place + choice.kerf / 2)
+        cut = joint.on_rail(name, joint.block((ZERO, long), kerf, tenon.through))
+        cuts.append(cut)
+        tips = joint.span((ZERO, long))
+        for face, line in (
+            ("face", ((tips[0], place), (tips[1], place))),
+            ("back", ((tips[0], place), (tips[1], place))),
+            (joint.end_face, ((place, tenon.through[0]), (place, tenon.through[1]))),
+        ):
+            marks.append(
+                joint.rail_mark(face, "marking gauge", name, "face edge", place, line)  # type: ignore[arg-type]
+            )
+        bottom = joint.at(long)
+        marks += [
+            joint.rail_mark(face, "pencil", f"{name}, bottom", "end A", bottom,
+                            ((bottom, kerf[0]), (bottom, kerf[1])))
+            for face in ("face", "back")
+        ]
+        if first:
+            sums.append(_place_sum(joint, tenon, choice, number, place, cut))
+    cuts += _flares(joint, tenon, long, spread)
+    if first and spread > 0:
+        sums += _wedge_sums(joint, tenon, choice, long, cuts, mortises)
+    loose = Loose(
+        "wedge", rail.id, choice.many, tenon.through[1] - tenon.through[0], choice.thickness,
+        long, f"tapers to nothing, 1 in {_ratio(long / choice.thickness)}",
+    )
+    return Worked(tuple(cuts), tuple(marks), tuple(sums), loose=(loose,))
+
+
+def _ratio(value: Fraction) -> str:
+    """A slope's run to the nearest tenth."""
+    tenths = round(value * 10)
+    return str(tenths // 10) if tenths % 10 == 0 else f"{tenths // 10}.{tenths % 10}"
+
+
+def _flares(joint: Joint, tenon: Tenon, long: Fraction, spread: Fraction) -> list[Cut]:
+    """The mortise opened toward the outer face, from where the wedges reach to."""
+    size = joint.size
+    if spread <= 0 or long <= size.projection:
+        return []
+    cuts = []
+    for side, edge, way in (("one", tenon.across[0], -1), ("other", tenon.across[1], 1)):
+        outline = [
+            (long, edge), (size.projection, edge), (size.projection, edge + way * spread)
+        ]
+        shape = joint.hull((u, w, t) for u, w in outline for t in tenon.through)
+        role = "flare" if side == "one" else "far flare"
+        cuts.append(joint.in_bearer(tenon.called(role), shape))
+    return cuts
+
+
+def _place_sum(
+    joint: Joint, tenon: Tenon, choice: WedgeChoice, number: int, place: Fraction, cut: Cut
+) -> Sum:
+    section = joint.size.section
+    to_tenon = section.terms("W", 0, tenon.row)
+    stretch = section.widths[tenon.row]
+    if choice.many == 1:
+        more = [(+1, f"half of the {stretch.name}", stretch.size / 2)]
+    elif number == 1:
+        more = [(+1, "saw cut from the tenon's edge", choice.from_edge)]
+    else:
+        more = [(+1, stretch.name, stretch.size),
+                (-1, "saw cut from the tenon's edge", choice.from_edge)]
+    role = cut.role.rpartition(" ")[0]
+    del place
+    return add(
+        f"{role} from the face edge",
+        joint.rail.id,
+        Witness(face_of(joint.rail.id, "edge"), low_of(cut, "W"), plus=choice.kerf / 2),
+        *to_tenon,
+        *more,
+    )
+
+
+def _wedge_sums(
+    joint: Joint,
+    tenon: Tenon,
+    choice: WedgeChoice,
+    long: Fraction,
+    cuts: list[Cut],
+    mortises: dict[str, Cut],
+) -> list[Sum]:
+    size = joint.size
+    axis = joint.meeting.width.axis
+    forward = joint.meeting.width.forward
+    mortise = mortises[tenon.called("mortise")]
+    flared = next(cut for cut in cuts if cut.role.endswith("flare") and "far" not in cut.role)
+    one = low_of(flared, axis) if forward else high_of(flared, axis)
+    edge = low_of(mortise, axis) if forward else high_of(mortise, axis)
+    many = "wedge" if choice.many == 1 else "two wedges"
+    sums = [
+        add(
+            f"flare of each mortise end ({tenon.name})" if tenon.name else
+            "flare of each mortise end",
+            joint.bearer.id,
+            Witness(one, edge),
+            (+1, f"half of the {many}", choice.many * choice.thickness / 2),
+            (-1, f"half of the saw {'cut' if choice.many == 1 else 'cuts'}",
+             choice.many * choice.kerf / 2),
+            where=f"{joint.rail.name}, end {joint.meeting.end}",
+        )
+    ]
+    if choice.length is None:
+        cut = next(one for one in cuts if "saw cut" in one.role)
+        sums.append(
+            add(
+                f"wedge and saw cut, long ({tenon.name})" if tenon.name else
+                "wedge and saw cut, long",
+                joint.rail.id,
+                Witness(low_of(cut, "L"), high_of(cut, "L")),
+                (+1, "three quarters of the tenon length", size.length * SHARE),
+            )
+        )
+    del long
+    return sums
+
+
+def _beside(
+    joint: Joint, choice: SideWedgeChoice, mortises: dict[str, Cut], first: bool
+) -> Worked:
+    """One wedge in the mortise beside the tenon, and the splayed edge across from it."""
+    size, rail = joint.size, joint.rail
+    (tenon,) = joint.tenons()
+    low, high = tenon.across
+    edge, way = (low, -1) if choice.edge == "edge" else (high, 1)
+    outline = [
+        (size.length, edge),
+        (size.projection, edge),
+        (size.projection, edge + way * choice.outer),
+        (size.length, edge + way * choice.inner),
+    ]
+    space = joint.in_bearer(
+        "wedge space", joint.hull((u, w, t) for u, w in outline for t in tenon.through)
+    )
+    cuts = [space]
+    other, turn = (high, 1) if choice.edge == "edge" else (low, -1)
+    if choice.splay:
+        sloped = [
+            (size.length, other),
+            (size.projection, other),
+            (size.projection, other + turn * choice.splay),
+        ]
+        cuts.append(
+            joint.in_bearer(
+                "splay space", joint.hull((u, w, t) for u, w in sloped for t in tenon.through)
+            )
+        )
+        if size.projection:
+            gap = 0 if choice.edge == "far edge" else len(size.section.widths) - 1
+            across = sorted((
+                other + turn * choice.splay, ZERO if gap == 0 else rail.width
+            ))
+            if across[0] < across[1]:
+                shape = joint.block(
+                    (ZERO, size.projection), (across[0], across[1]), tenon.through
+                )
+                cuts.append(joint.on_rail("shoulder waste beyond the leg", shape))
+    taper = choice.outer - choice.inner
+    axis = joint.meeting.width.axis
+    before = (choice.edge == "edge") == joint.meeting.width.forward
+    mortise = mortises["mortise"]
+    sums = [
+        add("wedge space at the outer face", joint.bearer.id,
+            Witness(
+                (low_of if before else high_of)(space, axis),
+                (low_of if before else high_of)(mortise, axis),
+            ),
+            (+1, "wedge at the inner face", choice.inner), (+1, "taper of the wedge", taper),
+            where=f"{rail.name}, end {joint.meeting.end}"),
+    ] if first else []
+    loose = Loose(
+        "wedge", rail.id, 1, tenon.through[1] - tenon.through[0], choice.outer,
+        size.bearer + size.bearer / 2,
+        f"{'loses the taper' if taper else 'parallel'} over the leg; leave it long and trim",
+    )
+    return Worked(tuple(cuts), (), tuple(sums), loose=(loose,))

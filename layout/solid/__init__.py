@@ -1,0 +1,1 @@
+"""Exact solid geometry: convex bodies, bored holes, distances, and which pairs lie close."""
