@@ -15,7 +15,7 @@ GAUGES = ("mortise gauge", "marking gauge")
 # no. 32). Then long lines, walls and cheeks, and last the lines that only bound a tenon's
 # width (common practice, no source).
 _LONG_LINES = {"rabbet", "rabbet lip", "near groove wall", "far groove wall"}
-_TENON_EDGES = {"tenon top", "tenon bottom"}
+_TENON_EDGES = ("tenon top", "tenon bottom")
 _SOURCES = ("face side", "face edge")
 
 
@@ -59,7 +59,8 @@ def settings(marks: Iterable[Mark]) -> tuple[Setting, ...]:
     def order(key: _Key) -> tuple[int, int, int, Fraction, Fraction]:
         tool, near, far = key
         roles = {mark.role for mark in groups[key]}
-        rank = 0 if roles & _LONG_LINES else 2 if roles <= _TENON_EDGES else 1
+        bounds = all(role.endswith(_TENON_EDGES) for role in roles)
+        rank = 0 if roles & _LONG_LINES else 2 if bounds else 1
         first = min(_SOURCES.index(mark.source) for mark in groups[key])
         return (rank, first, GAUGES.index(tool), near, far or near)
 

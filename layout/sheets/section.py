@@ -14,6 +14,7 @@ from layout.part import Part
 from layout.piece import Piece
 from layout.scene.strokes import Pen, Spot
 from layout.sheets.easel import ZERO, Easel, mm
+from layout.sheets.figures_of import section_at
 
 # The face mark stands at the right of a name over the section: on a narrower one it has no room.
 LEAST_MARKED = mm(17)
@@ -77,14 +78,9 @@ def draw(
     """
     section = Section(at, scale, part)
     for cut in waste_at(piece, part, along) if cuts is None else cuts:
-        (w0, w1), (t0, t1) = cut.shape.reach("W"), cut.shape.reach("T")
-        w0, w1 = max(w0, ZERO), min(w1, part.width)
-        t0, t1 = max(t0, ZERO), min(t1, part.thickness)
-        if w0 >= w1 or t0 >= t1:
-            continue
-        low, high = section.spot(w0, t1), section.spot(w1, t0)
-        board.hatch(low, high)
-        board.rectangle(low, high, Pen.NARROW)
+        corners = [section.spot(w, t) for w, t in _cut_at(cut, part, along)]
+        board.hatch_polygon(corners)
+        board.polygon(corners, Pen.NARROW)
     board.rectangle(
         section.spot(ZERO, part.thickness), section.spot(part.width, ZERO), Pen.WIDE
     )
@@ -93,6 +89,14 @@ def draw(
     edge = section.spot(ZERO, part.thickness / 2)
     board.caret(edge, mm(2), "left")
     return section
+
+
+def _cut_at(cut: Cut, part: Part, along: Fraction) -> list[Spot]:
+    """The outline of a cut here, drawn back to the part's surfaces where it goes beyond them."""
+    return [
+        (min(max(w, ZERO), part.width), min(max(t, ZERO), part.thickness))
+        for w, t in section_at(cut.shape, "L", along)
+    ]
 
 
 def fitting_scale(part: Part, width: Fraction, height: Fraction) -> Fraction:

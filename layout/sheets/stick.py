@@ -6,6 +6,7 @@ import itertools
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.joints.rail_end import is_mortise
 from layout.mark import Mark
 from layout.measure import show
 from layout.part import FACES, Face, Part
@@ -50,7 +51,7 @@ def _strips(
     marks = [mark for mark in piece.marks_of(part.id) if _runs_across(mark)]
     if not marks:
         return [("length and width", _both_ways(part), [])]
-    if part.kind != "leg":
+    if not any(is_mortise(cut.role) for cut in piece.cuts_of(part.id)):
         return [("all round", _positions(marks, ids), [])]
     by_face: dict[Face, tuple[list[Position], list[tuple[Fraction, Fraction]]]] = {}
     for face in FACES:
@@ -59,7 +60,7 @@ def _strips(
             zones = [
                 cut.shape.reach("L")
                 for cut in piece.cuts_of(part.id)
-                if cut.role == "mortise" and any(mark.joint == cut.joint for mark in here)
+                if is_mortise(cut.role) and any(mark.joint == cut.joint for mark in here)
             ]
             by_face[face] = (_positions(here, ids), zones)
     merged: list[tuple[str, list[Position], list[tuple[Fraction, Fraction]]]] = []

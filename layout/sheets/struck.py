@@ -11,6 +11,7 @@ from layout.piece import Piece
 from layout.settings import Setting
 from layout.sheets.groups import SURFACES, base_name, told
 
+# What the lines of a role are for; the words before it (upper, inner) stay before it.
 _WORK = {
     "near cheek": "tenon cheeks",
     "far cheek": "tenon cheeks",
@@ -22,7 +23,20 @@ _WORK = {
     "rabbet lip": "rabbet lip",
     "near groove wall": "groove walls",
     "far groove wall": "groove walls",
+    "near side": "sides of the key hole",
+    "far side": "sides of the key hole",
 }
+
+
+def work_of(role: str) -> str:
+    """What a line of this role is for, as a card tells it."""
+    for known, work in _WORK.items():
+        if role == known:
+            return work
+        if role.endswith(f" {known}"):
+            before = role.removesuffix(known).strip().rstrip(",")
+            return work if "key hole" in work else f"{before} {work}"
+    return role
 
 
 class Struck(NamedTuple):
@@ -48,7 +62,7 @@ def struck(piece: Piece, setting: Setting) -> tuple[Struck, ...]:
     """What a setting strikes: an entry for every kind of part, work and set of faces."""
     by_part: dict[tuple[str, str, str], list[Mark]] = {}
     for mark in setting.marks:
-        work = _WORK.get(mark.role, mark.role)
+        work = work_of(mark.role)
         by_part.setdefault((mark.part, work, mark.source), []).append(mark)
     groups: dict[tuple[str, str, str, tuple[str, ...]], list[list[Mark]]] = {}
     for (part_id, work, source), marks in by_part.items():

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from layout.piece import Piece
 from layout.scene.strokes import Sheet
-from layout.sheets.mortise_template import mortises
+from layout.sheets.bearer_template import bearers
 from layout.sheets.seat_section import seats
 from layout.sheets.tenon_template import tenons
 
 
 def templates(piece: Piece) -> tuple[Sheet, ...]:
     """Every mortise face, every tenon and every seat section of a piece, like ones once."""
-    return (*mortises(piece), *tenons(piece), *seats(piece))
+    return (*bearers(piece), *tenons(piece), *seats(piece))

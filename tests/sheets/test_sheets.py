@@ -24,7 +24,7 @@ from layout.sheets.card import CARD_SIZES, cards
 from layout.sheets.drawing import drawing_sheets
 from layout.sheets.groups import like_parts, mark_ids
 from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
-from layout.sheets.mortise_template import mortises, reference_on_top
+from layout.sheets.bearer_template import bearers, reference_on_top
 from layout.sheets.seat_section import seats
 from layout.sheets.stick import HEIGHT, MARGIN, sticks
 from layout.sheets.struck import struck
@@ -193,7 +193,7 @@ def test_templates_are_drawn_for_the_right_hand() -> None:
 
 @each_piece
 def test_every_mortise_has_a_template_of_its_hand(p: Piece) -> None:
-    sheets = mortises(p)
+    sheets = bearers(p)
     for leg in (part for part in p.parts if part.kind == "leg"):
         here = [s for s in sheets if f"{leg.hand} hand" in s.name and leg.name in s.subject]
         assert len(here) == sum(cut.role == "mortise" for cut in p.cuts_of(leg.id))
@@ -203,7 +203,7 @@ def test_every_mortise_has_a_template_of_its_hand(p: Piece) -> None:
 def test_mortise_lines_stand_at_their_gauge_distance(p: Piece) -> None:
     by_id = {name: mark for mark, name in mark_ids(p).items()}
     seen = 0
-    for sheet in mortises(p):
+    for sheet in bearers(p):
         lines = [s for s in sheet.scene.strokes if isinstance(s, Line)]
         (heavy,) = [s for s in lines if s.pen is Pen.HEAVY]
         for line in (line for line in lines if line.mark):
@@ -216,13 +216,13 @@ def test_mortise_lines_stand_at_their_gauge_distance(p: Piece) -> None:
                 walls = sorted(abs(y - heavy.a[1]) for _, y in (line.a, line.b))
                 assert walls == sorted(v for _, v in mark.line)
                 seen += 1
-    assert seen >= 4 * len(mortises(p))
+    assert seen >= 4 * len(bearers(p))
 
 
 @each_piece
 def test_knife_lines_of_a_mortise_are_as_far_apart_as_the_mortise_is_long(p: Piece) -> None:
     by_id = {name: mark for mark, name in mark_ids(p).items()}
-    for sheet in mortises(p):
+    for sheet in bearers(p):
         ends = {
             by_id[s.mark].role: (s.a[0], by_id[s.mark].distance)
             for s in sheet.scene.strokes
@@ -365,7 +365,7 @@ def test_a_template_shows_no_mortise_of_another_leg() -> None:
     under = rail("under", below_top=inch("4 1/8"), width=inch(2))
     p = piece(frame(rail("apron", sides=("front", "back")), under))
     by_id = {name: mark for mark, name in mark_ids(p).items()}
-    for sheet in mortises(p):
+    for sheet in bearers(p):
         joints = {
             by_id[s.mark].joint
             for s in sheet.scene.strokes
