@@ -32,6 +32,7 @@ def numbers(piece: Piece, findings: tuple[Finding, ...]) -> dict[str, Any]:
         "sums": [_sum(sum_) for sum_ in piece.sums],
         "checks": [_finding(finding) for finding in findings],
         "cut_list": [_row(row) for row in cut_list(piece)],
+        "as_milled": _as_milled(piece),
     }
 
 
@@ -146,3 +147,38 @@ def _row(row: Row) -> dict[str, Any]:
         "length": exact_text(row.length),
         "note": row.note,
     }
+
+
+def _as_milled(piece: Piece) -> dict[str, Any] | None:
+    """What was measured, what is held, and the sums that moved; None where nothing was."""
+    milled = piece.choice.frame.milled
+    if not milled.parts:
+        return None
+    from layout.as_milled import moved
+
+    ids = {part.name: part.id for part in piece.parts}
+    return {
+        "held": milled.held,
+        "parts": [
+            {
+                "part": ids[one.part],
+                "width": _exact_or_none(one.width),
+                "thickness": _exact_or_none(one.thickness),
+            }
+            for one in milled.parts
+        ],
+        "moved": [
+            {
+                "part": one.part,
+                "name": one.full_name,
+                "was": _exact_or_none(one.was),
+                "is": _exact_or_none(one.now),
+                "by": _exact_or_none(one.by),
+            }
+            for one in moved(piece)
+        ],
+    }
+
+
+def _exact_or_none(value: Fraction | None) -> str | None:
+    return None if value is None else exact_text(value)

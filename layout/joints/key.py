@@ -157,6 +157,8 @@ def _sums(
 ) -> list[Sum]:
     size = joint.size
     wide, narrow, high = sizes
+    word = {"L": "length", "W": "width", "T": "thickness"}[joint.meeting.into]
+    bearer = f"{joint.bearer.kind} {word}"
     label = f" of the {tenon.name} tenon" if tenon.name else ""
     at_a = joint.meeting.end == "A"
     inner = Surface(hole.part, cut=hole.key, axis="L", high=at_a)
@@ -167,14 +169,14 @@ def _sums(
             f"key hole from the shoulder{label}",
             joint.rail.id,
             Witness(shoulder, inner),
-            (+1, "bearer", size.bearer),
+            (+1, bearer, size.bearer),
             (-1, "pull", choice.pull),
         ),
         add(
             f"outer end of the key hole from the shoulder{label}",
             joint.rail.id,
             Witness(shoulder, outer),
-            (+1, "bearer", size.bearer),
+            (+1, bearer, size.bearer),
             (+1, "key where it enters", wide),
         ),
         add(

@@ -172,8 +172,9 @@ def _rail_marks(joint: Joint) -> list[Mark]:
             ]
     for index, (low, high) in enumerate(rows):
         name = f"{section.row_names[index]} " if len(rows) > 1 else ""
-        for value, role in ((low, "tenon top"), (high, "tenon bottom")):
-            if not 0 < value < rail.width:
+        edges_here = ((low, "tenon top", 0), (high, "tenon bottom", len(section.widths) - 1))
+        for value, role, gap in edges_here:
+            if not 0 < value < rail.width or wedge.splays(joint, gap):
                 continue
             lines = [
                 ("face", (tips[0], value), (tips[1], value)),

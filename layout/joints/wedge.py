@@ -14,10 +14,24 @@ from fractions import Fraction
 from layout.joints.choices import SideWedgeChoice, WedgeChoice
 from layout.joints.rail_end import OPPOSITE, Joint, Tenon
 from layout.joints.worked import Loose, Span, Worked, together
-from layout.mark import Cut, Cylinder, Hull, Mark, Sum, Witness, add, face_of, high_of, low_of
+from layout.mark import (
+    Cut,
+    Cylinder,
+    Hull,
+    Mark,
+    Spot2,
+    Sum,
+    Surface,
+    Witness,
+    add,
+    face_of,
+    high_of,
+    low_of,
+)
 from layout.part import Axis, Face
 
 ZERO = Fraction(0)
+FACES: tuple[Face, Face] = ("face", "back")
 SHARE = Fraction(3, 4)  # of the tenon's length: defaults.toml, wedge_share
 
 
@@ -64,6 +78,37 @@ def _opened(joint: Joint, outside: bool) -> Span:
     return (wedge, splay) if side.edge == "edge" else (splay, wedge)
 
 
+def _mouth_sums(joint: Joint, mortise: Cut, tenon: Tenon) -> list[Sum]:
+    """Where the mortise opens along the bearer on a face, if not where the tenon's edge is."""
+    approach = joint.meeting.width
+    if approach.axis != "L":
+        return []
+    entry = joint.meeting.face
+    straight = mortise.shape.reach("L")
+    upright = joint.bearer.placement.L[1] == "Z"
+    ends = ("top", "bottom") if upright else ("start", "end")
+    found = []
+    for face, which in ((entry, "inner"), (OPPOSITE[entry], "outer")):
+        mouths = mouth(joint, tenon, mortise.shape, "L", face)
+        for index, word in enumerate(ends):
+            off = abs(mouths[index] - straight[index])
+            if off == 0:
+                continue
+            surface = (low_of if index == 0 else high_of)(mortise, "L")
+            found.append(
+                add(
+                    f"{tenon.called(f'mortise {word}')} on the {which} face from end A",
+                    joint.bearer.id,
+                    Witness(face_of(joint.bearer.id, "end A"), surface,
+                            plus=-off if index == 0 else off),
+                    (+1, f"mortise {word} at the tenon", straight[index]),
+                    (-1 if index == 0 else +1, "opened by", off),
+                    where=f"{joint.rail.name}, end {joint.meeting.end}",
+                )
+            )
+    return found
+
+
 # -- the splayed edge
 
 
@@ -73,6 +118,60 @@ def splays(joint: Joint, gap: int) -> bool:
     if side is None or side.splay == 0:
         return False
     return gap == (0 if side.edge == "far edge" else len(joint.size.section.widths) - 1)
+
+
+def splay_lines(joint: Joint) -> list[Mark]:
+    """The splayed edge on face and back, from the shoulder to where the leg ends, and on."""
+    side, size = joint.choice.side_wedge, joint.size
+    (tenon,) = joint.tenons()
+    assert side is not None
+    edge, way = (
+        (tenon.across[0], -1) if side.edge == "far edge" else (tenon.across[1], 1)
+    )
+    out = edge + way * side.splay
+    at = joint.at(size.length)
+    marks: list[Mark] = []
+    for face in FACES:
+        slope = sorted(((at, edge), (joint.at(size.projection), out)))
+        marks.append(
+            joint.rail_mark(face, "bevel", "splay", "end A", at, (slope[0], slope[1]))
+        )
+    if 0 < out < joint.rail.width:
+        ends: list[tuple[Face, Spot2, Spot2]] = [
+            (joint.end_face, (out, ZERO), (out, joint.rail.thickness))
+        ]
+        if size.projection:
+            tips = joint.span((ZERO, size.projection))
+            ends += [(face, (tips[0], out), (tips[1], out)) for face in FACES]
+        marks += [
+            joint.rail_mark(face, "marking gauge", "splayed edge", "face edge", out, (a, b))
+            for face, a, b in ends
+        ]
+    return marks
+
+
+def _splay_sum(joint: Joint, side: SideWedgeChoice) -> list[Sum]:
+    """Where the splayed edge comes out, from the face edge; the leg's mortise confirms it."""
+    section = joint.size.section
+    station = 1 if side.edge == "far edge" else len(section.widths) - 1
+    out = section.station("W", station) + (-1 if side.edge == "far edge" else 1) * side.splay
+    if not 0 < out < joint.rail.width:
+        return []
+    waste = Surface(
+        joint.rail.id,
+        cut=(joint.rail.id, joint.name,
+             f"{'top' if station == 1 else 'bottom'} shoulder waste {joint.meeting.end}"),
+        axis="W",
+        high=station == 1,
+    )
+    # the waste's own reach ends at the shoulder; the splay takes it further
+    return [
+        add("splayed edge from the face edge", joint.rail.id,
+            Witness(face_of(joint.rail.id, "edge"), waste,
+                    plus=-side.splay if station == 1 else side.splay),
+            *section.terms("W", 0, station),
+            (-1 if station == 1 else 1, "splay", side.splay))
+    ]
 
 
 def splay_waste(joint: Joint, across: Span, cheeks: Span) -> Hull:
@@ -144,11 +243,12 @@ def _in_saw_cuts(
         if first:
             sums.append(_place_sum(joint, tenon, choice, number, place, cut))
     cuts += _flares(joint, tenon, long, spread)
-    if first and spread > 0:
-        sums += _wedge_sums(joint, tenon, choice, long, cuts, mortises)
+    if spread > 0:
+        sums += _wedge_sums(joint, tenon, choice, cuts, mortises, first)
+        sums += _mouth_sums(joint, mortises[tenon.called("mortise")], tenon)
     loose = Loose(
         "wedge", rail.id, choice.many, tenon.through[1] - tenon.through[0], choice.thickness,
-        long, f"tapers to nothing, 1 in {_ratio(long / choice.thickness)}",
+        long, f"tapers to nothing, 1 in {_ratio(long / choice.thickness)}", ZERO,
     )
     return Worked(tuple(cuts), tuple(marks), tuple(sums), loose=(loose,))
 
@@ -203,9 +303,9 @@ def _wedge_sums(
     joint: Joint,
     tenon: Tenon,
     choice: WedgeChoice,
-    long: Fraction,
     cuts: list[Cut],
     mortises: dict[str, Cut],
+    first: bool,
 ) -> list[Sum]:
     size = joint.size
     axis = joint.meeting.width.axis
@@ -227,7 +327,7 @@ def _wedge_sums(
             where=f"{joint.rail.name}, end {joint.meeting.end}",
         )
     ]
-    if choice.length is None:
+    if choice.length is None and first:
         cut = next(one for one in cuts if "saw cut" in one.role)
         sums.append(
             add(
@@ -238,7 +338,6 @@ def _wedge_sums(
                 (+1, "three quarters of the tenon length", size.length * SHARE),
             )
         )
-    del long
     return sums
 
 
@@ -287,6 +386,8 @@ def _beside(
     before = (choice.edge == "edge") == joint.meeting.width.forward
     mortise = mortises["mortise"]
     sums = [
+        *(_splay_sum(joint, choice) if first else []),
+        *_mouth_sums(joint, mortise, tenon),
         add("wedge space at the outer face", joint.bearer.id,
             Witness(
                 (low_of if before else high_of)(space, axis),
@@ -294,10 +395,12 @@ def _beside(
             ),
             (+1, "wedge at the inner face", choice.inner), (+1, "taper of the wedge", taper),
             where=f"{rail.name}, end {joint.meeting.end}"),
-    ] if first else []
+    ]
     loose = Loose(
-        "wedge", rail.id, 1, tenon.through[1] - tenon.through[0], choice.outer,
-        size.bearer + size.bearer / 2,
-        f"{'loses the taper' if taper else 'parallel'} over the leg; leave it long and trim",
+        # a quarter of the leg to spare at both ends, to drive and to trim
+        "wedge", rail.id, 1, tenon.through[1] - tenon.through[0], choice.outer + taper / 4,
+        size.bearer * 3 / 2, "a quarter of the leg to spare at both ends, to drive and to trim",
+        choice.inner - taper / 4,
     )
-    return Worked(tuple(cuts), (), tuple(sums), loose=(loose,))
+    marks = splay_lines(joint) if choice.splay else []
+    return Worked(tuple(cuts), tuple(marks), tuple(sums), loose=(loose,))

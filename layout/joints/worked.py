@@ -15,7 +15,8 @@ Span = tuple[Fraction, Fraction]
 class Loose(NamedTuple):
     """Small stuff that is made to a size but has no place of its own: wedges, pegs. In mm.
 
-    `rail` is the id of the rail whose joint it belongs to.
+    `rail` is the id of the rail whose joint it belongs to. `thin` is the width at the thin end
+    of a wedge, None for a peg.
     """
 
     name: str
@@ -25,6 +26,7 @@ class Loose(NamedTuple):
     width: Fraction
     length: Fraction
     note: str
+    thin: Fraction | None = None
 
 
 class Worked(NamedTuple):

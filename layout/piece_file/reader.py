@@ -24,16 +24,13 @@ from layout.builds.panel import PanelChoice
 from layout.defaults import Unit, default_length
 from layout.errors import BadMeasure
 from layout.joints.seat import SeatChoice, SeatKind
-from layout.kit import GaugeKind, Kit, usual_kit
 from layout.measure import Rule, default_rule, read_rule
 from layout.piece import PieceChoice
+from layout.piece_file.kit_keys import NO_SHOP, UNITS, KitKeys, Shop, kit_of, read_kit
 from layout.piece_file.source import read_toml
 from layout.piece_file.table import Table
 from layout.piece_file.tenon_keys import TenonKeys
 
-UNITS = ("in", "mm")
-TOOLS = ("chisels", "mortise_bits", "drills", "cutters")
-GAUGES = ("mortise gauge", "marking gauge")
 SEATS = ("rabbet", "groove")
 RUNS = ("stopped", "through")
 GRAINS = ("up", "across")
@@ -42,12 +39,21 @@ PLACES = ("from_left", "from_front", "above_floor")
 HELD = ("overall", "shoulders")
 
 
-def read_piece(path: str | Path) -> PieceChoice:
-    """The choices in a piece file. BadPiece with file, line and key where it can't be read."""
-    return piece_from(read_toml(path))
+def read_piece(path: str | Path, shop: Shop = NO_SHOP) -> PieceChoice:
+    """The choices in a piece file, its kit on top of the shop's. BadPiece with file, line and
+    key where it can't be read.
+    """
+    return piece_from(read_toml(path), shop)
 
 
-def piece_from(table: Table) -> PieceChoice:
+def piece_and_kit(path: str | Path, shop: Shop = NO_SHOP) -> tuple[PieceChoice, KitKeys]:
+    """The choices in a piece file, and what its own [kit] says. BadPiece as `read_piece`."""
+    table = read_toml(path)
+    choice = piece_from(table, shop)
+    return choice, read_kit(table.table("kit", optional=True), choice.unit)
+
+
+def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
     """The choices in a piece file that is open already."""
     name = table.text("piece", cure='name the piece, e.g. piece = "Hall table"')
     unit = cast(
@@ -68,7 +74,7 @@ def piece_from(table: Table) -> PieceChoice:
         name=name,
         unit=unit,
         rule=_rule(table, unit),
-        kit=_kit(table, unit),
+        kit=kit_of(unit, shop.keys, read_kit(table.table("kit", optional=True), unit)),
         wall_least=wall_least,
         near_settings=limits.length(
             "near_settings", unit, default=default_length("near_settings", unit), zero_ok=True
@@ -89,14 +95,6 @@ def _rule(table: Table, unit: Unit) -> Rule:
         return read_rule(table.text("rule"), unit)
     except BadMeasure as error:
         raise table.error("rule", error.what, error.cure) from None
-
-
-def _kit(table: Table, unit: Unit) -> Kit:
-    kit = table.table("kit", optional=True)
-    gauge = cast(GaugeKind, kit.choice("gauge", GAUGES, default="mortise gauge"))
-    usual = usual_kit(unit, gauge)
-    own = {key: tuple(kit.lengths(key, unit)) for key in TOOLS if kit.has(key)}
-    return usual._replace(**own, listed=frozenset(own))  # type: ignore[arg-type]
 
 
 def _frame(

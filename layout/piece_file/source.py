@@ -16,8 +16,11 @@ MOST_BYTES = 1_000_000
 """A piece file is a few kilobytes; anything near this is some other file."""
 
 
-def read_toml(path: str | Path) -> Table:
-    """The root table of a TOML file. BadPiece where the file can't be opened, read or parsed."""
+def read_toml(path: str | Path, kind: str = "piece file") -> Table:
+    """The root table of a TOML file. BadPiece where the file can't be opened, read or parsed.
+
+    `kind` is what messages call it.
+    """
     file = str(path)
     try:
         with open(path, "rb") as opened:
@@ -25,7 +28,7 @@ def read_toml(path: str | Path) -> Table:
     except FileNotFoundError:
         raise _bad_file(file, "there is no such file", "check the name and the folder") from None
     except IsADirectoryError:
-        raise _bad_file(file, "this is a folder", "name the piece file in it") from None
+        raise _bad_file(file, "this is a folder", f"name the {kind} in it") from None
     except PermissionError:
         raise _bad_file(
             file, "this file may not be read", "change its permissions, or copy it"
@@ -34,7 +37,7 @@ def read_toml(path: str | Path) -> Table:
         reason = getattr(error, "strerror", None) or str(error)
         raise _bad_file(file, f"this file can't be read ({reason})", "check the name") from None
     if len(written) > MOST_BYTES:
-        raise _too_large(file)
+        raise _too_large(file, kind)
     try:
         text = written.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -99,9 +102,9 @@ def _bad_file(file: str, what: str, cure: str, line: int | None = None) -> BadPi
     return BadPiece(one_line(what), one_line(cure), Where(one_line(file), line))
 
 
-def _too_large(file: str) -> BadPiece:
+def _too_large(file: str, kind: str = "piece file") -> BadPiece:
     return _bad_file(
-        file, f"more than {MOST_BYTES // 1000} kB is no piece file", "check the name of the file"
+        file, f"more than {MOST_BYTES // 1000} kB is no {kind}", "check the name of the file"
     )
 
 

@@ -142,12 +142,15 @@ class Table:
     def lengths(
         self,
         key: str,
-        unit: Literal["in", "mm"],
+        unit: Literal["in", "mm"] | None,
         default: Sequence[Fraction] | None = None,
         *,
         cure: str = "",
     ) -> list[Fraction]:
-        """A list of at least one length, each more than 0, in mm and in the order written."""
+        """A list of at least one length, each more than 0, in mm and in the order written.
+
+        With `unit` None a bare number is refused: every length must name its own unit.
+        """
         items = self._list(key, "a list of lengths", f'{shown_key(key)} = ["1/4", "3/8"]')
         if items is None:
             if default is None:
@@ -162,7 +165,7 @@ class Table:
         self,
         at: KeyPath,
         value: object,
-        unit: Literal["in", "mm"],
+        unit: Literal["in", "mm"] | None,
         positive: bool,
         zero_ok: bool,
     ) -> Fraction:
@@ -170,9 +173,13 @@ class Table:
         if isinstance(value, bool) or not isinstance(value, (str, int, Decimal)):
             raise self._wrong_kind(at, "a length", value, cure)
         try:
-            length = read_length(value, unit, signed=not positive)
+            length = read_length(value, unit or "mm", signed=not positive)
+            own = unit is not None or length == read_length(value, "in", signed=not positive)
         except BadMeasure as error:
             raise self._error(at, error.what, error.cure) from None
+        if not own:
+            better = 'write the unit with it, e.g. "1/4 in", or unit = "in" at the top of the file'
+            raise self._error(at, f"{quoted(value)} names no unit, and the file none", better)
         if positive and length == 0 and not zero_ok:
             raise self._error(at, f"this length must be more than 0, not {quoted(value)}", "")
         return length

@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Any, Literal, TypeVar, cast
+from typing import Any, Literal, cast
 
-from layout.defaults import Unit, default_length, default_ratio
+from layout.defaults import Unit
 from layout.errors import BadMeasure
 from layout.joints.choices import (
     HaunchChoice,
@@ -27,11 +27,11 @@ from layout.joints.choices import (
     WedgeChoice,
 )
 from layout.measure import read_length
+from layout.piece_file import tenon_usual as usual
 from layout.piece_file.table import Table
 
 EDGES: dict[str, RailEdge] = {"top": "edge", "bottom": "far edge"}
 MEETINGS = ("clear", "mitred", "passing")
-Found = TypeVar("Found")
 _SLOPE = re.compile(r"1\s*(?:in|:)\s*(.+)")
 
 
@@ -42,26 +42,32 @@ class TenonKeys:
         self, common: Table, unit: Unit, web_least: Fraction, wall_least: Fraction
     ) -> None:
         self._unit = unit
-        self._usual = TenonChoice(
-            glue_room=default_length("glue_room", unit),
-            shoulder=default_length("top_shoulder", unit),
-            web_least=web_least,
-            wall_least=wall_least,
-            mitre_gap=default_length("mitre_gap", unit),
-        )
-        self._common = self._read(common, {})
+        self._usual = usual.tenon(unit, web_least, wall_least)
+        self._table = common
+        self._common = self._read(common)
+        if self._common.get("through") and "length" in self._common:
+            both = self._usual._replace(through=True, length=self._common["length"])
+            self._refuse_clash(both, common)
 
     def for_rail(self, rail: Table) -> TenonChoice:
-        """The rail's tenon choices."""
-        own = rail.table("tenon", optional=True)
-        values = self._read(own, self._common)
-        _go_together(own, values)
-        return self._usual._replace(**values)
+        """The rail's tenon choices. BadPiece where two of them contradict each other."""
+        table = rail.table("tenon", optional=True)
+        own = self._read(table)
+        choice = self._usual._replace(**(_left_standing(self._common, own) | own))
+        self._refuse_clash(choice, table)
+        return choice
 
-    def _read(self, table: Table, common: dict[str, Any]) -> dict[str, Any]:
-        """What a table says, on top of what is common; by the fields of a TenonChoice."""
+    def _refuse_clash(self, choice: TenonChoice, table: Table) -> None:
+        found = usual.clash(choice, lambda key: "through = true" if key == "through" else key)
+        if found is None:
+            return
+        at = table if table.has(found.key) else self._table
+        raise at.error(found.key if at.has(found.key) else None, found.what, found.cure)
+
+    def _read(self, table: Table) -> dict[str, Any]:
+        """What a table says, by the fields of a TenonChoice; what it turns off is None."""
         unit = self._unit
-        found = dict(common)
+        found: dict[str, Any] = {}
         for key in ("length", "thickness"):
             if table.has(key):
                 found[key] = table.length(key, unit)
@@ -101,43 +107,35 @@ class TenonKeys:
                 found[key] = read(one)
         return found
 
-    def _usually(self, name: str) -> Fraction:
-        return default_length(name, self._unit)
-
-    def _size(self, table: Table, key: str, default: str) -> Fraction:
-        return table.length(key, self._unit, default=self._usually(default))
-
     def _haunch(self, table: Table) -> HaunchChoice:
         kind = table.choice("kind", ("square", "sloped", "groove"))
-        return HaunchChoice(
+        return usual.haunch(
+            self._unit,
             cast(Literal["square", "sloped", "groove"], kind),
-            EDGES[table.choice("edge", tuple(EDGES), default="top")],
-            table.length(
-                "room", self._unit, default=self._usually("haunch_room"), zero_ok=True
-            ),
-            self._usually("haunch_length"),
+            _edge(table),
             table.optional_length("width", self._unit),
             table.optional_length("length", self._unit),
+            table.optional_length("room", self._unit, zero_ok=True),
         )
 
     def _pair(self, table: Table) -> PairChoice:
-        return PairChoice(
+        return usual.pair(
+            self._unit,
             table.optional_length("web", self._unit),
             table.length("haunch", self._unit, default=Fraction(0), zero_ok=True),
-            table.length(
-                "room", self._unit, default=self._usually("haunch_room"), zero_ok=True
-            ),
+            table.optional_length("room", self._unit, zero_ok=True),
         )
 
     def _twin(self, table: Table) -> TwinChoice:
         return TwinChoice(table.optional_length("gap", self._unit))
 
     def _wedges(self, table: Table) -> WedgeChoice:
-        return WedgeChoice(
+        return usual.wedges(
+            self._unit,
             cast(Literal[1, 2], table.count("count", 1, 2, default=2)),
-            self._size(table, "thickness", "wedge_thickness"),
-            self._size(table, "saw_cut", "kerf"),
-            self._size(table, "from_edge", "wedge_from_edge"),
+            table.optional_length("thickness", self._unit),
+            table.optional_length("saw_cut", self._unit),
+            table.optional_length("from_edge", self._unit),
             table.optional_length("length", self._unit),
         )
 
@@ -146,7 +144,7 @@ class TenonKeys:
             "outer", self._unit, cure="give the wedge's thickness at the leg's outer face"
         )
         return SideWedgeChoice(
-            EDGES[table.choice("edge", tuple(EDGES), default="top")],
+            _edge(table),
             outer,
             table.length(
                 "inner", self._unit, cure="give its thickness at the face the rail comes to"
@@ -155,16 +153,17 @@ class TenonKeys:
         )
 
     def _key(self, table: Table) -> KeyChoice:
-        return KeyChoice(
+        ways = ("thickness", "width")
+        return usual.key(
+            self._unit,
             cast(
-                Literal["thickness", "width"],
-                table.choice("through", ("thickness", "width"), default="thickness"),
+                Literal["thickness", "width"], table.choice("through", ways, default="thickness")
             ),
-            self._size(table, "wide", "key_wide"),
-            _slope(table, "taper", default_ratio("key_taper")),
-            table.length("pull", self._unit, default=self._usually("key_pull"), zero_ok=True),
-            self._size(table, "beyond", "key_beyond"),
-            self._size(table, "proud", "key_proud"),
+            table.optional_length("wide", self._unit),
+            _slope(table, "taper"),
+            table.optional_length("pull", self._unit, zero_ok=True),
+            table.optional_length("beyond", self._unit),
+            table.optional_length("proud", self._unit),
             table.optional_length("width", self._unit),
         )
 
@@ -189,10 +188,14 @@ class TenonKeys:
         )
 
 
-def _slope(table: Table, key: str, default: Fraction) -> Fraction:
-    """A slope written as `1 in 7` or `1:7`, as a ratio."""
+def _edge(table: Table) -> RailEdge:
+    return EDGES[table.choice("edge", tuple(EDGES), default="top")]
+
+
+def _slope(table: Table, key: str) -> Fraction | None:
+    """A slope written as `1 in 7` or `1:7`, as a ratio; None where it is left out."""
     if not table.has(key):
-        return default
+        return None
     words = table.text(key)
     found = _SLOPE.fullmatch(words)
     cure = 'write how far it runs for one of taper, e.g. "1 in 7"'
@@ -207,44 +210,24 @@ def _slope(table: Table, key: str, default: Fraction) -> Fraction:
     return 1 / run
 
 
-def _go_together(own: Table, values: dict[str, Any]) -> None:
-    """BadPiece, at the rail's tenon, where two choices contradict each other."""
-    through = values.get("through", False)
-    for key, word in (("wedges", "wedges"), ("side_wedge", "a wedge"), ("key", "a key")):
-        if values.get(key) is not None and not through:
-            raise own.error(
-                key if own.has(key) else None,
-                f"{word} must come out of a through tenon",
-                "write through = true beside it",
-            )
-    if through and values.get("length") is not None and own.has("length"):
-        raise own.error(
-            "length",
-            "a through tenon is as long as the leg and its projection",
-            "leave length out; give projection if it is to stand proud",
-        )
-    if values.get("wedges") is not None and values.get("side_wedge") is not None:
-        raise own.error(None, "two kinds of wedges are given", "keep wedges or side_wedge")
-    if values.get("side_wedge") is not None and values.get("pair") is not None:
-        raise own.error(None, "a wedge beside the tenon needs one tenon", "leave pair out")
-    if values.get("key") is not None and values.get("wedges") is not None:
-        raise own.error(None, "the tenon is both wedged and keyed", "keep one of the two")
-    shoulders = [
-        key
-        for key in ("outer_shoulder", "inner_shoulder", "barefaced")
-        if values.get(key) is not None
-    ]
-    if len(shoulders) > 1:
-        raise own.error(
-            shoulders[1] if own.has(shoulders[1]) else None,
-            f"the tenon's place is given twice, by {shoulders[0]} and {shoulders[1]}",
-            "keep one of them",
-        )
-    haunch = values.get("haunch")
-    if haunch is not None and haunch.kind == "groove" and haunch.length is not None:
-        raise own.error(
-            None, "a haunch that fills a groove is as long as the groove is deep",
-            "leave the haunch's length out",
-        )
-    if through and values.get("meeting") == "mitred":
-        raise own.error(None, "a through tenon can't be mitred", 'leave out meeting = "mitred"')
+def _left_standing(common: dict[str, Any], own: dict[str, Any]) -> dict[str, Any]:
+    """What of the frame's tenon still counts beside a rail's own words.
+
+    A rail that says where its tenon sits, how long it is or what it is driven with takes back
+    what the frame says of the same thing in other words.
+    """
+    gone: set[str] = set()
+    for group in (usual.SHOULDERS, usual.DRIVEN):
+        if any(own.get(key) is not None for key in group):
+            gone |= set(group)
+    if own.get("through"):
+        gone |= {"length", "stub"}
+    if own.get("through") is False:
+        gone |= set(usual.DRIVEN)
+    if not own.get("through", common.get("through")):
+        gone.add("projection")
+    if own.get("meeting", common.get("meeting")) != "passing":
+        gone.add("notched")
+    if own.get("haunch") is not None:
+        gone.add(usual.shoulder_beside(own["haunch"]))
+    return {key: value for key, value in common.items() if key not in gone}

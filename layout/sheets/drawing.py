@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from layout.checks.placed import Box, part_box
-from layout.part import Part, piece_axis
+from layout.part import Part, piece_axis, sense
 from layout.piece import Piece
 from layout.scene.strokes import Pen, Sheet, Spot
 from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
@@ -49,7 +49,7 @@ TOP = View("from above", 0, 1, 2, False)
 def drawing_sheets(piece: Piece, area: tuple[Fraction, Fraction]) -> tuple[Sheet, ...]:
     """One page: the piece from the front, from the side and from above, with overall sizes."""
     board = Easel(piece.rule)
-    boxes = {part.id: _seen(piece, part) for part in piece.parts}
+    boxes = {part.id: _seen(piece, part) for part in piece.parts} | _proud(piece)
     spans = [
         (min(b[axis][0] for b in boxes.values()), max(b[axis][1] for b in boxes.values()))
         for axis in range(3)
@@ -75,7 +75,7 @@ def drawing_sheets(piece: Piece, area: tuple[Fraction, Fraction]) -> tuple[Sheet
     side_at = (left + wide + GAP, front_at[1])
     letters = {part: row.letter for row in cut_list(piece) for part in row.parts}
     for view, at in ((FRONT, front_at), (side, side_at), (TOP, top_at)):
-        _view(board, piece, view, at, scale, boxes, spans, letters)
+        _view(board, view, at, scale, boxes, spans, letters)
     for origin, way in ((front_at, wide), (side_at, deep)):
         y = origin[1] - mm(12)
         for x in (origin[0], origin[0] + way):
@@ -108,15 +108,32 @@ def _seen(piece: Piece, part: Part) -> Box:
     for one in piece.rails:
         if one.rail.part.id == part.id:
             along = piece_axis(part.placement.L)
+            at_a, at_b = (size.length for size in one.sizes)
+            if sense(part.placement.L) < 0:
+                at_a, at_b = at_b, at_a
             low, high = box[along]
-            shown = (low + one.size.length, high - one.size.length)
+            shown = (low + at_a, high - at_b)
             return tuple(shown if axis == along else span for axis, span in enumerate(box))
     return box
 
 
+def _proud(piece: Piece) -> dict[str, Box]:
+    """The ends of through tenons that stand out beyond their bearers, by joint and tenon."""
+    found = {}
+    for joint in piece.joints:
+        if joint.size.projection == 0:
+            continue
+        for tenon in joint.tenons():
+            hull = joint.block((ZERO, joint.size.projection), tenon.across, tenon.through)
+            points = [joint.rail.placement.to_piece(point) for point in hull.points]
+            found[joint.name + tenon.name] = tuple(
+                (min(p[axis] for p in points), max(p[axis] for p in points)) for axis in range(3)
+            )
+    return found
+
+
 def _view(
     board: Easel,
-    piece: Piece,
     view: View,
     at: Spot,
     scale: Fraction,
@@ -124,7 +141,10 @@ def _view(
     spans: list[tuple[Fraction, Fraction]],
     letters: dict[str, str],
 ) -> None:
-    """One view: what lies nearest hides what lies behind it, whole outlines at a time."""
+    """One view: what lies nearest hides what lies behind it, whole outlines at a time.
+
+    `boxes` holds the parts by id, and the ends of tenons that stand proud by other names.
+    """
 
     def spot(across: Fraction, up: Fraction) -> Spot:
         low, high = spans[view.across]
@@ -132,21 +152,23 @@ def _view(
         y = up - spans[view.up][0]
         return (at[0] + x * scale, at[1] + y * scale)
 
-    def nearness(part: Part) -> Fraction:
-        low, high = boxes[part.id][view.sight]
+    def nearness(name: str) -> Fraction:
+        low, high = boxes[name][view.sight]
         return low if view.near_low else -high
 
-    ordered = sorted(piece.parts, key=nearness, reverse=True)
-    for part in ordered:
-        box = boxes[part.id]
+    ordered = sorted(boxes, key=nearness, reverse=True)
+    for name in ordered:
+        box = boxes[name]
         a = spot(box[view.across][0], box[view.up][0])
         b = spot(box[view.across][1], box[view.up][1])
         low = (min(a[0], b[0]), min(a[1], b[1]))
         high = (max(a[0], b[0]), max(a[1], b[1]))
         board.rectangle(low, high, Pen.WIDE, "white")
     seen: set[tuple[Spot, str]] = set()
-    for part in reversed(ordered):
-        box = boxes[part.id]
+    for name in reversed(ordered):
+        if name not in letters:
+            continue
+        box = boxes[name]
         middle = spot(
             (box[view.across][0] + box[view.across][1]) / 2,
             (box[view.up][0] + box[view.up][1]) / 2,
@@ -154,9 +176,9 @@ def _view(
         longest = max(box[axis][1] - box[axis][0] for axis in (view.across, view.up)) * scale
         if longest < LEAST_LETTERED or any(_near(middle, other) for other, _ in seen):
             continue
-        if not _is_seen(part, ordered, boxes, view):
+        if not _is_seen(name, ordered, boxes, view):
             continue
-        seen.add((middle, letters[part.id]))
+        seen.add((middle, letters[name]))
     for middle, letter in sorted(seen):
         board.circle(middle, mm("2.6"), Pen.THIN, "white")
         board.text((middle[0], middle[1] - mm("1.25")), letter, NOTE, "middle", bold=True)
@@ -167,18 +189,18 @@ def _near(one: Spot, other: Spot) -> bool:
     return abs(one[0] - other[0]) < mm(6) and abs(one[1] - other[1]) < mm(6)
 
 
-def _is_seen(part: Part, ordered: Iterable[Part], boxes: dict[str, Box], view: View) -> bool:
+def _is_seen(name: str, ordered: Iterable[str], boxes: dict[str, Box], view: View) -> bool:
     """True where nothing nearer covers the middle of the part."""
-    box = boxes[part.id]
+    box = boxes[name]
     middle = [(box[axis][0] + box[axis][1]) / 2 for axis in (view.across, view.up)]
     behind = True
     for other in ordered:
-        if other.id == part.id:
+        if other == name:
             behind = False
             continue
         if behind:
             continue
-        span = boxes[other.id]
+        span = boxes[other]
         if all(
             span[axis][0] <= value <= span[axis][1]
             for axis, value in zip((view.across, view.up), middle, strict=True)

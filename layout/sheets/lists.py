@@ -82,8 +82,10 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     def row_block(index: int) -> Block:
         row = rows[index]
         name = wrap_at_most(row.name, 2, LABEL, timber_at - mm(24))
-        high = ROW + mm(3) + mm("5.5") * (len(name) - 1)
-        if row.note or piece.choice.dual:
+        room = columns["thickness"] - mm(28) if piece.choice.dual else width - mm(24)
+        notes = wrap_at_most(row.note, 2, NOTE, room) if row.note else []
+        high = ROW + mm(3) + mm("5.5") * (len(name) - 1) + mm(4) * len(notes)
+        if piece.choice.dual and not notes:
             high += mm(4)
 
         def draw(board: Easel, width: Fraction, height: Fraction) -> None:
@@ -101,9 +103,9 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
             for line in name:
                 board.text((mm(22), y), line, LABEL)
                 y -= mm("5.5")
-            if row.note:
-                room = columns["thickness"] - mm(28) if piece.choice.dual else width - mm(24)
-                board.text((mm(22), y), row.note, NOTE, room=room)
+            for line in notes:
+                board.text((mm(22), y), line, NOTE)
+                y -= mm(4)
             if index % 3 == 2 or index == len(rows) - 1:
                 board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)
 

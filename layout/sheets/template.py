@@ -6,9 +6,10 @@ from layout.piece import Piece
 from layout.scene.strokes import Sheet
 from layout.sheets.bearer_template import bearers
 from layout.sheets.seat_section import seats
+from layout.sheets.small_template import small_parts
 from layout.sheets.tenon_template import tenons
 
 
 def templates(piece: Piece) -> tuple[Sheet, ...]:
-    """Every mortise face, every tenon and every seat section of a piece, like ones once."""
-    return (*bearers(piece), *tenons(piece), *seats(piece))
+    """Every face with a joint, tenon, seat section, wedge and key of a piece, like ones once."""
+    return (*bearers(piece), *tenons(piece), *seats(piece), *small_parts(piece))

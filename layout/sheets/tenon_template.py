@@ -93,7 +93,7 @@ def _sheet(piece: Piece, alike: list[Joint], ids: dict[Mark, str]) -> Sheet:
     )
     dims = _lengths(joint, marks)
     reach = min(size.length + PAST, rail.length / 2)
-    foot = mm(20) + DIM_ROW * len(dims)
+    foot = mm(26) + DIM_ROW * len(dims)
     fold = _unfolded(joint, reach, foot)
     board = Easel(piece.rule)
     surfaces: list[Face] = ["face", "back", joint.end_face]

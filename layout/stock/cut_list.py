@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from layout.joints.worked import Loose
 from layout.part import Part
 from layout.piece import Piece
 
@@ -38,7 +39,7 @@ def cut_list(piece: Piece) -> tuple[Row, ...]:
         )
         groups.setdefault(key, []).append(part)
     bases = [key[-1] for key in groups]
-    return tuple(
+    rows = tuple(
         Row(
             base,
             len(parts),
@@ -52,6 +53,32 @@ def cut_list(piece: Piece) -> tuple[Row, ...]:
         )
         for index, ((_, timber, length, width, thickness, base), parts) in enumerate(groups.items())
     )
+    return (*rows, *_loose_rows(piece))
+
+
+def _loose_rows(piece: Piece) -> tuple[Row, ...]:
+    """Wedges and pegs: like ones together, with the rails they belong to."""
+    groups: dict[tuple[str, Fraction, Fraction, Fraction, str], list[Loose]] = {}
+    for item in piece.loose:
+        key = (item.name, item.thickness, item.width, item.length, item.note)
+        groups.setdefault(key, []).append(item)
+    found = []
+    for (name, thickness, width, length, note), items in groups.items():
+        rails = dict.fromkeys(_base_name(piece, piece.part(item.rail)) for item in items)
+        found.append(
+            Row(
+                name,
+                sum(item.many for item in items),
+                "",
+                thickness,
+                width,
+                length,
+                f"for the {' and the '.join(rails)}; {note}",
+                (),
+                "",
+            )
+        )
+    return tuple(found)
 
 
 def _letter(index: int) -> str:
@@ -89,6 +116,8 @@ def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
     ids = {part.id for part in parts}
     if any(one.rail.part.id in ids for one in piece.rails):
         words.append("length includes both tenons")
+    if parts[0].kind == "key":
+        words.append("width at the thick end; tapered along one edge")
     grains = {panel.choice.grain for panel in piece.panels if panel.part.id in ids}
     words += [f"grain {grain}, along the length" for grain in sorted(grains)]
     return "; ".join(words)
