@@ -325,7 +325,7 @@ def _row(
     if is_mortise(cut.role):
         if not entered:
             return None
-        near, far = cut.shape.reach(other_axis(one.face))
+        near, far = cut.shape.reach(one.joint.meeting.thickness.axis)
         end: list[tuple[str, Fraction | None]] = (
             [("wide, right through: mark and cut from both faces", None)]
             if one.joint.size.through

@@ -51,8 +51,14 @@ def _strips(
     marks = [mark for mark in piece.marks_of(part.id) if _runs_across(mark)]
     if not marks:
         return [("length and width", _both_ways(part), [])]
-    if not any(is_mortise(cut.role) for cut in piece.cuts_of(part.id)):
-        return [("all round", _positions(marks, ids), [])]
+    if part.kind != "leg":
+        # one strip serves all round; what lies on one surface only says which
+        told = [mark if mark.joint.startswith(part.id) else _on_its_face(mark) for mark in marks]
+        names = {new: ids[old] for new, old in zip(told, marks, strict=True)}
+        zones = [
+            cut.shape.reach("L") for cut in piece.cuts_of(part.id) if is_mortise(cut.role)
+        ]
+        return [("all round", _positions(told, names), zones)]
     by_face: dict[Face, tuple[list[Position], list[tuple[Fraction, Fraction]]]] = {}
     for face in FACES:
         here = [mark for mark in marks if mark.face == face]
@@ -73,6 +79,11 @@ def _strips(
             both = f"{twin[0]} and {SURFACES[face]}"
             merged[merged.index(twin)] = (both, twin[1], twin[2])
     return merged
+
+
+def _on_its_face(mark: Mark) -> Mark:
+    """A mark of a joint that this part bears, its surface named with it."""
+    return mark._replace(role=f"{mark.role}, {SURFACES[mark.face]}")
 
 
 def _both_ways(part: Part) -> list[Position]:
