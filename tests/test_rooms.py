@@ -24,6 +24,7 @@ ROOMS = (
     "joints",
     "builds",
     "piece",
+    "as_milled",
     "settings",
     "checks",
     "stock",

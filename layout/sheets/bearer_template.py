@@ -292,6 +292,11 @@ def _above(board: Easel, facing: _Facing, one: _Stretch, head: Fraction) -> None
     ]
     xs = [facing.spot(at, ZERO)[0] for at in places]
     lefts = spread([x + mm(1) for x in xs], widths)
+    # none may reach over the figures at the right
+    limit = facing.spot(facing.high, ZERO)[0]
+    for index in reversed(range(len(lefts))):
+        lefts[index] = min(lefts[index], limit - widths[index])
+        limit = lefts[index]
     for at, x, left in zip(places, xs, lefts, strict=True):
         board.line((x, head), (x, head + mm(3)), Pen.THIN)
         board.line((x, head + mm(3)), (left, head + mm(6)), Pen.THIN)

@@ -72,4 +72,4 @@ def test_every_marked_line_of_the_svgs_is_where_it_was_drawn(path: Path) -> None
             assert other[1] - shift == pytest.approx(one[1], abs=0.001)
             assert other[2] == pytest.approx(one[2], abs=0.001)
             compared += 1
-    assert compared > 100
+    assert compared > 80

@@ -17,7 +17,7 @@ from layout.solid.clearance import apart, meet
 from layout.solid.convex import Body, block, body, common
 from layout.solid.gap import apart_squared, root_below, share_volume
 from layout.solid.rounds import Round
-from tests.test_convex import (
+from tests.solid.test_convex import (
     MITRED,
     TETRAHEDRON,
     WEDGE,
