@@ -147,7 +147,7 @@ def _sheet(piece: Piece, group: list[_Stretch], ids: dict[Mark, str]) -> Sheet:
     part, face = one.part, one.face
     words = _cut_words(piece, one)
     board = Easel(piece.rule)
-    left, foot = mm(30), mm(31) + mm(8) * len(words)
+    left, foot = mm(30), mm(34) + mm(8) * len(words)
     facing = _Facing(part, face, one.low, one.high, (left, foot))
     right = left + one.high - one.low
     head = foot + facing.across
@@ -155,6 +155,7 @@ def _sheet(piece: Piece, group: list[_Stretch], ids: dict[Mark, str]) -> Sheet:
     _outline(board, facing)
     places = _gauge_places(board, facing, one, ids)
     reach = max(figures_beside(board, _together(places), right - mm(2)), right + mm(20))
+    reach = max([reach, *(_row_width(board, row) for row in words)])
     _above(board, facing, one, head)
     knifed = sorted({mark.distance for mark in one.marks if _told_below(mark, one)})
     figures_below(board, [Place(at, facing.spot(at, ZERO)[0], foot) for at in knifed])
@@ -288,7 +289,7 @@ def _above(board: Easel, facing: _Facing, one: _Stretch, head: Fraction) -> None
     }
     places = sorted(inside)
     widths = [
-        board.figure_width(at, LABEL) + text_width(inside[at], NOTE) + mm(4) for at in places
+        board.figure_width(at, LABEL) + text_width(inside[at], NOTE) + mm(6) for at in places
     ]
     xs = [facing.spot(at, ZERO)[0] for at in places]
     lefts = spread([x + mm(1) for x in xs], widths)
@@ -349,6 +350,16 @@ def _row(
     return None
 
 
+def _row_width(board: Easel, row: list[tuple[str, Fraction | None]]) -> Fraction:
+    """How far to the right a row of words and figures reaches."""
+    width = mm(4)
+    for word, size in row:
+        width += text_width(word, LABEL) + mm(2)
+        if size is not None:
+            width += board.figure_width(size, NAME, True) + mm(2)
+    return width
+
+
 def _words(
     board: Easel,
     rows: list[list[tuple[str, Fraction | None]]],
@@ -368,8 +379,9 @@ def _words(
     words = "below: knife lines, from end A; at the right: gauge lines, from the heavy edge"
     if one.face not in (one.joint.meeting.face, OPPOSITE[one.joint.meeting.face]):
         words = "below: from end A; at the right: gauge lines, from the heavy edge"
-    told = wrap_at_most(words, 1, NOTE, reach - mm(4))
-    board.text((mm(2), y + mm("0.5")), told[0], NOTE)
+    told = wrap_at_most(words, 2, NOTE, reach - mm(4))
+    for index, line in enumerate(reversed(told)):
+        board.text((mm(2), y + mm("0.5") + mm(4) * index), line, NOTE)
     board.text((mm(2), mm(2)), wrap(CAUTION, NOTE, reach - mm(4), False)[0], NOTE)
 
 

@@ -83,7 +83,7 @@ def _strips(
 
 def _on_its_face(mark: Mark) -> Mark:
     """A mark of a joint that this part bears, its surface named with it."""
-    return mark._replace(role=f"{mark.role}, {SURFACES[mark.face]}")
+    return mark._replace(role=f"{mark.role}, {mark.face}")
 
 
 def _both_ways(part: Part) -> list[Position]:

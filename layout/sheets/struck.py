@@ -11,7 +11,8 @@ from layout.piece import Piece
 from layout.settings import Setting
 from layout.sheets.groups import SURFACES, base_name, told
 
-# What the lines of a role are for; the words before it (upper, inner) stay before it.
+# What the lines of a role are for. Walls and cheeks of one setting are told together, whichever
+# of several tenons they belong to; a tenon's top and bottom say which.
 _WORK = {
     "near cheek": "tenon cheeks",
     "far cheek": "tenon cheeks",
@@ -35,7 +36,9 @@ def work_of(role: str) -> str:
             return work
         if role.endswith(f" {known}"):
             before = role.removesuffix(known).strip().rstrip(",")
-            return work if "key hole" in work else f"{before} {work}"
+            if known in ("tenon top", "tenon bottom"):
+                return work.replace("the tenon", f"the {before} tenon")
+            return work
     return role
 
 

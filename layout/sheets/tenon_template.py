@@ -22,6 +22,7 @@ from layout.sheets.groups import base_name, mark_ids
 
 Put = Callable[[Fraction, Fraction], Spot]  # a place on one of the surfaces, on paper
 DIM_ROW = mm(11)
+FIGURE_ROW = mm(11)  # a stacked fraction of this height has room
 PAST = mm(25)  # how much of the rail is shown past its shoulder
 GAUGED = ("marking gauge", "mortise gauge")
 # What is cut away round the tenon first; what is cut into the tenon later is drawn by its lines.
@@ -269,8 +270,8 @@ def _gauge_figures(board: Easel, fold: _Fold, marks: list[Mark]) -> None:
         {m.distance for m in marks if m.tool in GAUGED and m.source == "face edge"}
     )
     x = on_face(fold.limit, ZERO)[0]
-    wanted = [-(fold.head - value) - mm("3.5") for value in from_edge]
-    ys = [-(low + mm("3.5")) for low in spread(wanted, [mm(7)] * len(wanted))]
+    wanted = [-(fold.head - value) - FIGURE_ROW / 2 for value in from_edge]
+    ys = [-(low + FIGURE_ROW / 2) for low in spread(wanted, [FIGURE_ROW] * len(wanted))]
     align: Align = "left" if way > 0 else "right"
     for value, y in zip(from_edge, ys, strict=True):
         line_y = fold.head - value
