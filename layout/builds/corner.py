@@ -266,8 +266,10 @@ def _end(
 
 def _mitre(
     one: Sectioned, meeting: Meeting, neighbours: list[Neighbour], length: Fraction
-) -> Mitre:
-    """Where the slope leaves the cheeks. BadPiece where the tenon is too long for it."""
+) -> Mitre | None:
+    """Where the slope leaves the cheeks, None for a tenon that ends before it comes to it.
+    BadPiece where the tenon is too long for it.
+    """
     if len({(other.near, other.far) for other in neighbours}) > 1:
         raise BadPiece(
             f"the tenon of the {one.rail.part.name} meets two others that stand differently",
@@ -285,6 +287,8 @@ def _mitre(
             f"leave its length out for the longest, {most}, or make it less",
             one.rail.choice.where,
         )
+    if length <= _total(short):
+        return None
     return Mitre(
         length - _total(long),
         length - _total(short),

@@ -19,7 +19,11 @@ ZERO = Fraction(0)
 def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
     """What a mitre or notches take from the tenon, with their lines and sums."""
     del mortises, first
-    done = [_notched(joint, notch) for notch in joint.size.notches]
+    notches = joint.size.notches
+    done = [
+        _notched(joint, notch, f" {number}" if len(notches) > 1 else "")
+        for number, notch in enumerate(notches, start=1)
+    ]
     if joint.size.mitre is not None:
         done.append(_mitred(joint, joint.size.mitre))
     return together(done)
@@ -66,12 +70,13 @@ def _mitred(joint: Joint, mitre: Mitre) -> Worked:
     return Worked((cut,), tuple(marks), tuple(sums))
 
 
-def _notched(joint: Joint, notch: Notch) -> Worked:
+def _notched(joint: Joint, notch: Notch, number: str) -> Worked:
+    """One notch; `number` tells it from others in the same tenon."""
     size = joint.size
     columns = size.section.spans("T")
     through = (columns[0][0], columns[-1][1])
     shape = joint.block(notch.along, notch.across, through)
-    cut = joint.on_rail(f"notch for the {notch.passes}", shape)
+    cut = joint.on_rail(f"notch{number} for the {notch.passes}", shape)
     low, high = joint.span(notch.along)
     marks: list[Mark] = []
     sums: list[Sum] = []
@@ -99,7 +104,7 @@ def _notched(joint: Joint, notch: Notch) -> Worked:
         if not terms:
             continue  # the notch runs out at the tip
         sums.append(
-            add(f"{role} at end {joint.meeting.end} from end A", joint.rail.id,
+            add(f"{role}{number} at end {joint.meeting.end} from end A", joint.rail.id,
                 Witness(face_of(joint.rail.id, "end A"), surfaces[role]),
                 *joint.from_end_a(terms))
         )
@@ -109,7 +114,7 @@ def _notched(joint: Joint, notch: Notch) -> Worked:
     ):
         if terms:
             sums.append(
-                add(f"{role} from the face edge, end {joint.meeting.end}", joint.rail.id,
+                add(f"{role}{number} from the face edge, end {joint.meeting.end}", joint.rail.id,
                     Witness(face_of(joint.rail.id, "edge"), wall), *terms)
             )
     return Worked((cut,), tuple(marks), tuple(sums))
