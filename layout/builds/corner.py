@@ -281,7 +281,9 @@ def _mitre(
     if length > _total(long):
         from layout.measure import default_rule, show
 
-        most = show(_total(long), default_rule("mm")).with_unit
+        most = " or ".join(
+            show(_total(long), default_rule(unit)).with_unit for unit in ("in", "mm")
+        )
         raise BadPiece(
             f"the tenon of the {one.rail.part.name} is longer than its mitre allows",
             f"leave its length out for the longest, {most}, or make it less",

@@ -31,11 +31,12 @@ def _set_in(piece: Piece) -> list[Finding]:
     for (set_in, outer, far), parts in alike.items():
         names = listed([part.name for part in parts])
         verb = "is" if len(parts) == 1 else "are"
-        rail = f"{said(piece, outer)} and {said(piece, far)}"
+        rail = _stands(piece, outer, far)
+        s = "s" if outer == 0 else ""
         if set_in == 0:
-            text = f"the {names} {verb} flush: {rail} serve on rail and leg alike"
+            text = f"the {names} {verb} flush: {rail} serve{s} on rail and leg alike"
         else:
-            leg = f"{said(piece, set_in + outer)} and {said(piece, set_in + far)}"
+            leg = _stands(piece, set_in + outer, set_in + far)
             text = (
                 f"the {names} {verb} set in {said(piece, set_in)}: {rail} on the rail, "
                 f"{leg} on the leg"
@@ -50,6 +51,11 @@ def _set_in(piece: Piece) -> list[Finding]:
             )
         )
     return found
+
+
+def _stands(piece: Piece, near: Fraction, far: Fraction) -> str:
+    """Both stands of a gauge; a barefaced tenon has no line at the face."""
+    return f"{said(piece, near)} and {said(piece, far)}" if near > 0 else said(piece, far)
 
 
 def _near(piece: Piece) -> list[Finding]:

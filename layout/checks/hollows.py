@@ -16,7 +16,8 @@ from layout.piece import Piece
 from layout.solid.convex import Body
 from layout.solid.rounds import Round
 
-SHAPING = ("waste", "notch", "mitre", "key taper", "moulding")
+# (a saw cut is closed again by its wedge, and lies in the tenon's own wood)
+SHAPING = ("waste", "notch", "mitre", "key taper", "moulding", "saw cut")
 SEATS = ("rabbet", "groove")
 
 

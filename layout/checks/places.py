@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from layout.builds.frame import SIDES
+from layout.checks.placed import part_box
 from layout.checks.words import said
 from layout.joints.worked import other_axis
 from layout.mark import Finding
@@ -19,9 +20,13 @@ def findings(piece: Piece) -> list[Finding]:
     height = piece.choice.frame.height
     for one in piece.rails:
         rail, part = one.rail, one.rail.part
-        if rail.bottom < 0 or rail.top > height:
-            over = max(-rail.bottom, rail.top - height)
-            end = "below the floor" if rail.bottom < 0 else "above the leg's top"
+        # along the height, however the part lies; without its tenons where it stands upright
+        bottom, top = (
+            (rail.bottom, rail.top) if rail.side is not None else part_box(part)[2]
+        )
+        if bottom < 0 or top > height:
+            over = max(-bottom, top - height)
+            end = "below the floor" if bottom < 0 else "above the leg's top"
             found.append(
                 Finding(
                     RULE,

@@ -1,15 +1,18 @@
 """The command line: what can be typed, with the help a maker reads. The work is elsewhere."""
 
-from __future__ import annotations
-
+# Annotations stay objects in this module: typer would evaluate each of them four times at every
+# start if they were text (from __future__ import annotations).
 import os
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from layout.errors import ShoulderlineError
+
+if TYPE_CHECKING:
+    from layout.cli.opened import MilledWords
 
 app = typer.Typer(
     name="shoulderline",
@@ -45,7 +48,33 @@ CardName = Annotated[
     ),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON: exact lengths, format 1.")]
+AsMilled = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--as-milled",
+        metavar="PART.SIZE=SIZE",
+        help="A part's width or thickness as it came off the machines, such as "
+        "'front left leg.width=2 31/64'; may be given again for each size. It counts before the "
+        "file's own [as_milled].",
+    ),
+]
+Held = Annotated[
+    str | None,
+    typer.Option(
+        "--held",
+        metavar="WHAT",
+        help="What measured parts leave alone: overall (the size over the legs) or shoulders "
+        "(the shoulder distances, where rails are cut already). Left out: as the file says, "
+        "overall.",
+    ),
+]
 DEFAULT_OUT = Path("templates_out")
+
+
+def _milled(sizes: list[str] | None, held: str | None) -> "MilledWords":
+    from layout.cli.opened import MilledWords
+
+    return MilledWords(tuple(sizes or ()), held)
 
 
 def _say_version(asked: bool) -> None:
@@ -74,11 +103,14 @@ def packet(
     paper: PaperName = None,
     formats: Formats = "pdf,svg",
     card: CardName = None,
+    as_milled: AsMilled = None,
+    held: Held = None,
 ) -> None:
     """Every sheet of a piece: drawing, cut list, sums, checks, cards, sticks, templates."""
     from layout.cli.packet import ALL, write_packet
 
-    raise typer.Exit(write_packet(piece, ALL, out, paper, formats, card))
+    milled = _milled(as_milled, held)
+    raise typer.Exit(write_packet(piece, ALL, out, paper, formats, card, milled))
 
 
 @app.command()
@@ -88,55 +120,93 @@ def card(
     paper: PaperName = None,
     formats: Formats = "pdf",
     card: CardName = None,
+    as_milled: AsMilled = None,
+    held: Held = None,
 ) -> None:
     """The gauge cards: every setting once, with what it strikes."""
     from layout.cli.packet import write_packet
 
-    raise typer.Exit(write_packet(piece, ("card",), out, paper, formats, card))
+    milled = _milled(as_milled, held)
+    raise typer.Exit(write_packet(piece, ("card",), out, paper, formats, card, milled))
 
 
 @app.command()
 def sticks(
-    piece: PieceFile, out: Out = DEFAULT_OUT, paper: PaperName = None, formats: Formats = "pdf"
+    piece: PieceFile,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf",
+    as_milled: AsMilled = None,
+    held: Held = None,
 ) -> None:
     """A full-size stick for every distinct part."""
     from layout.cli.packet import write_packet
 
-    raise typer.Exit(write_packet(piece, ("sticks",), out, paper, formats, None))
+    milled = _milled(as_milled, held)
+    raise typer.Exit(write_packet(piece, ("sticks",), out, paper, formats, None, milled))
 
 
 @app.command()
 def templates(
-    piece: PieceFile, out: Out = DEFAULT_OUT, paper: PaperName = None, formats: Formats = "pdf"
+    piece: PieceFile,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf",
+    as_milled: AsMilled = None,
+    held: Held = None,
 ) -> None:
     """Full-size templates of every mortise, tenon and seat."""
     from layout.cli.packet import write_packet
 
-    raise typer.Exit(write_packet(piece, ("templates",), out, paper, formats, None))
+    milled = _milled(as_milled, held)
+    raise typer.Exit(write_packet(piece, ("templates",), out, paper, formats, None, milled))
 
 
 @app.command()
-def sums(piece: PieceFile) -> None:
+def sums(piece: PieceFile, as_milled: AsMilled = None, held: Held = None) -> None:
     """Every size that was worked out, as an addition to check with a pencil."""
     from layout.cli.tell import tell_sums
 
-    raise typer.Exit(tell_sums(piece))
+    raise typer.Exit(tell_sums(piece, _milled(as_milled, held)))
 
 
 @app.command()
-def check(piece: PieceFile) -> None:
+def check(piece: PieceFile, as_milled: AsMilled = None, held: Held = None) -> None:
     """Does anything run into anything; is there wood enough. Exit code 1 on a stop."""
     from layout.cli.tell import tell_checks
 
-    raise typer.Exit(tell_checks(piece))
+    raise typer.Exit(tell_checks(piece, _milled(as_milled, held)))
 
 
 @app.command()
-def numbers(piece: PieceFile, json: AsJson = False) -> None:
+def numbers(
+    piece: PieceFile, json: AsJson = False, as_milled: AsMilled = None, held: Held = None
+) -> None:
     """The cut list, the settings and the parts as a table, or everything as JSON."""
     from layout.cli.tell import tell_numbers
 
-    raise typer.Exit(tell_numbers(piece, json))
+    raise typer.Exit(tell_numbers(piece, json, _milled(as_milled, held)))
+
+
+@app.command()
+def kit(
+    piece: Annotated[
+        Path | None,
+        typer.Argument(metavar="[PIECE]", help="A piece file (TOML), to see what counts for it."),
+    ] = None,
+    unit: Annotated[
+        str | None,
+        typer.Option(
+            "--unit",
+            metavar="UNIT",
+            help="in or mm, where no piece is named. Left out: as the shop file says, in.",
+        ),
+    ] = None,
+) -> None:
+    """The tools that sizes are chosen from: which lists count, and where each comes from."""
+    from layout.cli.tools import tell_kit
+
+    raise typer.Exit(tell_kit(piece, unit))
 
 
 def _size(flag: str, words: str) -> object:
@@ -147,8 +217,15 @@ def _size(flag: str, words: str) -> object:
 def joint_tenon(
     rail_width: Annotated[str, _size("--rail-width", "The rail, seen from outside.")],
     rail_thickness: Annotated[str, _size("--rail-thickness", "The rail, front to back.")],
-    tenon_length: Annotated[str, _size("--length", "How far the tenon stands out.")],
     leg_width: Annotated[str, _size("--leg-width", "The leg, seen from the front.")],
+    tenon_length: Annotated[
+        str | None,
+        _size(
+            "--length",
+            "How far the tenon stands out. Left out: the longest that leaves a sound wall behind "
+            "the mortise, at most 3/4 of the leg.",
+        ),
+    ] = None,
     leg_thickness: Annotated[
         str | None,
         _size("--leg-thickness", "The leg, seen from the side. Left out: square."),
@@ -169,6 +246,21 @@ def joint_tenon(
         str | None,
         _size("--outer-shoulder", "Shoulder at the face. Left out: the tenon is centred."),
     ] = None,
+    inner_shoulder: Annotated[
+        str | None,
+        _size("--inner-shoulder", "Shoulder at the back, instead of the one at the face."),
+    ] = None,
+    barefaced: Annotated[
+        str | None,
+        typer.Option(
+            "--barefaced",
+            metavar="SIDE",
+            help="face or back: no shoulder there. The tenon is then nearest half of the rail.",
+        ),
+    ] = None,
+    stub: Annotated[
+        bool, typer.Option("--stub", help="A short tenon: with --length left out, 1/3 of the leg.")
+    ] = False,
     top_shoulder: Annotated[
         str | None, _size("--top-shoulder", "Left out: 1/4 in, 6 mm.")
     ] = None,
@@ -178,6 +270,63 @@ def joint_tenon(
     glue_room: Annotated[
         str | None,
         _size("--glue-room", "How much deeper the mortise is. Left out: 1/8 in, 2 mm."),
+    ] = None,
+    haunch: Annotated[
+        str | None,
+        typer.Option(
+            "--haunch",
+            metavar="KIND",
+            help="square or sloped: a short shelf beside the tenon, at the rail's top edge.",
+        ),
+    ] = None,
+    haunch_width: Annotated[
+        str | None,
+        _size("--haunch-width", "Left out: a third of the rail, a quarter beside a pair."),
+    ] = None,
+    haunch_length: Annotated[
+        str | None,
+        _size("--haunch-length", "Left out: 1/2 in, 12 mm, but at most half of the tenon."),
+    ] = None,
+    pair: Annotated[
+        bool, typer.Option("--pair", help="Two tenons one above the other.")
+    ] = False,
+    web: Annotated[
+        str | None,
+        _size("--web", "Between the tenons of a pair. Left out: as wide as each of them."),
+    ] = None,
+    twin: Annotated[
+        bool,
+        typer.Option("--twin", help="Two tenons side by side, their gap as wide as each of them."),
+    ] = False,
+    through: Annotated[
+        bool, typer.Option("--through", help="The tenon goes through the leg.")
+    ] = False,
+    projection: Annotated[
+        str | None,
+        _size("--projection", "How far a through tenon stands proud. Left out: flush."),
+    ] = None,
+    wedges: Annotated[
+        str | None,
+        typer.Option(
+            "--wedges", metavar="COUNT", help="1 or 2 wedges in saw cuts of a through tenon."
+        ),
+    ] = None,
+    key: Annotated[
+        bool, typer.Option("--key", help="A tapered key through a tenon that stands proud.")
+    ] = False,
+    pegs: Annotated[
+        str | None,
+        typer.Option(
+            "--pegs", metavar="COUNT", help="Pegs through each tenon; 0: by the tenon's width."
+        ),
+    ] = None,
+    draw: Annotated[
+        str | None,
+        _size(
+            "--draw",
+            "How much nearer the shoulder the tenon's peg hole is. Left out: 1/4 of the peg; 0: "
+            "none.",
+        ),
     ] = None,
     set_in: Annotated[str, _size("--set-in", "Rail face behind leg face.")] = "0",
     panel: Annotated[
@@ -223,7 +372,8 @@ def joint_tenon(
     Example: shoulderline joint tenon --over 48 --leg-width "2 1/2" --rail-width 4
     --rail-thickness "1 1/8" --length "1 1/4" --thickness 3/8 --panel 1/4
     """
-    from layout.cli.joint import TenonWords, tell_tenon
+    from layout.cli.joint import tell_tenon
+    from layout.cli.tenon_options import MoreWords, TenonWords
 
     words = TenonWords(
         rail_width=rail_width,
@@ -245,6 +395,23 @@ def joint_tenon(
         unit=unit,
         rule=rule,
         both_units=both_units,
+        more=MoreWords(
+            inner_shoulder=inner_shoulder,
+            barefaced=barefaced,
+            stub=stub,
+            haunch=haunch,
+            haunch_width=haunch_width,
+            haunch_length=haunch_length,
+            pair=pair,
+            web=web,
+            twin=twin,
+            through=through,
+            projection=projection,
+            wedges=wedges,
+            key=key,
+            pegs=pegs,
+            draw=draw,
+        ),
     )
     raise typer.Exit(tell_tenon(words, json, (out, paper, formats) if write else None))
 

@@ -4,53 +4,23 @@ from __future__ import annotations
 
 from fractions import Fraction
 from pathlib import Path
-from typing import NamedTuple, cast
+from typing import cast
 
 from layout.builds.choices import FrameChoice, LegChoice, RailChoice
 from layout.checks import check, stopped
 from layout.cli.lines import check_lines, dumped, said, sum_lines
+from layout.cli.shop import shop_kit
+from layout.cli.tenon_options import TenonWords, size, tenon_choice
+from layout.cli.tenon_rows import tenon_rows
 from layout.defaults import Unit, default_length
 from layout.errors import BadMeasure, BadRequest, Where
-from layout.joints.choices import TenonChoice
 from layout.joints.seat import SeatChoice
-from layout.kit import usual_kit
 from layout.measure import default_rule, read_length, read_rule
-from layout.numbers import numbers
 from layout.piece import Piece, PieceChoice, work_out_pair
 
 # How far the legs stand apart where the maker does not say.
 UNSAID_BETWEEN = {"in": "12", "mm": "300"}
-UNSAID_SUMS = (
-    "shoulder distance",
-    "cut length",
-    "shoulder at end B from end A",
-    "back shoulder distance",
-    "back shoulder at end B from end A",
-)
-
-
-class TenonWords(NamedTuple):
-    """The options of `joint tenon` as typed."""
-
-    rail_width: str
-    rail_thickness: str
-    length: str
-    leg_width: str
-    leg_thickness: str | None
-    over: str | None
-    thickness: str | None
-    outer_shoulder: str | None
-    top_shoulder: str | None
-    bottom_shoulder: str | None
-    glue_room: str | None
-    set_in: str
-    panel: str | None
-    rabbet_depth: str | None
-    lip: str | None
-    run_through: bool
-    unit: str
-    rule: str | None
-    both_units: bool = False
+UNSAID_SUMS = ("shoulder distance", "cut length", "back shoulder distance")
 
 
 def tell_tenon(
@@ -59,10 +29,11 @@ def tell_tenon(
     """Print one tenon's sizes, sums, settings and checks; 1 on a stop."""
     piece = tenon_piece(words)
     if words.over is None:
-        # what stands between the legs was not said, so nothing is said of it
-        piece = piece._replace(sums=tuple(s for s in piece.sums if s.name not in UNSAID_SUMS))
+        piece = _said_alone(piece)
     findings = check(piece)
     if as_json:
+        from layout.numbers import numbers
+
         told = numbers(piece, findings)
         if words.over is None:
             told["cut_list"] = []  # no length was said
@@ -89,69 +60,30 @@ def tenon_piece(words: TenonWords) -> Piece:
         )
     unit = cast(Unit, words.unit)
 
-    def length(flag: str, written: str | None, zero_ok: bool = False) -> Fraction | None:
-        if written is None:
-            return None
-        try:
-            value = read_length(written, unit)
-        except BadMeasure as error:
-            raise error.at(Where(key=flag)) from None
-        if value == 0 and not zero_ok:
-            raise BadMeasure(
-                "the size is nothing", "write a size above zero", Where(key=flag)
-            )
-        return value
-
-    def needed(flag: str, written: str) -> Fraction:
-        value = length(flag, written)
-        assert value is not None  # written is given, so a size or an error came back
-        return value
-
-    rail_width = needed("--rail-width", words.rail_width)
-    rail_thickness = needed("--rail-thickness", words.rail_thickness)
-    leg_width = needed("--leg-width", words.leg_width)
-    over = length("--over", words.over)
+    rail_width, rail_thickness, leg_width = (
+        _needed(flag, written, unit)
+        for flag, written in (
+            ("--rail-width", words.rail_width),
+            ("--rail-thickness", words.rail_thickness),
+            ("--leg-width", words.leg_width),
+        )
+    )
+    over = size("--over", words.over, unit)
     if over is None:
         over = 2 * leg_width + read_length(UNSAID_BETWEEN[unit], unit)
-    glue_room = length("--glue-room", words.glue_room, zero_ok=True)
-    tenon = TenonChoice(
-        length=needed("--length", words.length),
-        glue_room=default_length("glue_room", unit) if glue_room is None else glue_room,
-        shoulder=default_length("top_shoulder", unit),
-        web_least=default_length("web_least", unit),
-        wall_least=default_length("wall_least", unit),
-        thickness=length("--thickness", words.thickness),
-        outer_shoulder=length("--outer-shoulder", words.outer_shoulder, zero_ok=True),
-        top_shoulder=length("--top-shoulder", words.top_shoulder, zero_ok=True),
-        bottom_shoulder=length("--bottom-shoulder", words.bottom_shoulder, zero_ok=True),
-    )
     rail = RailChoice(
         name="rail",
         sides=("front",),
         width=rail_width,
         thickness=rail_thickness,
-        set_in=length("--set-in", words.set_in, zero_ok=True) or Fraction(0),
-        tenon=tenon,
+        set_in=size("--set-in", words.set_in, unit, zero_ok=True) or Fraction(0),
+        tenon=tenon_choice(words, unit),
         below_top=Fraction(0),
     )
-    leg = LegChoice(leg_width, length("--leg-thickness", words.leg_thickness) or leg_width)
+    leg = LegChoice(leg_width, size("--leg-thickness", words.leg_thickness, unit) or leg_width)
     # legs long enough below the rail that its mortise is not at their foot
     leg_length = rail_width + 2 * leg_width
-    panel = length("--panel", words.panel)
-    seat = None
-    if panel is not None:
-        seat = SeatChoice(
-            kind="rabbet",
-            panel_thickness=panel,
-            lip=length("--lip", words.lip) or default_length("lip", unit),
-            depth=length("--rabbet-depth", words.rabbet_depth),
-            in_legs="rabbet",
-            run="through" if words.run_through else "stopped",
-        )
-    elif words.lip or words.rabbet_depth or words.run_through:
-        raise BadRequest(
-            "a rabbet is described, but no panel", "give the panel's thickness: --panel 1/4"
-        )
+    seat = _seat(words, unit)
     try:
         rule = default_rule(unit) if words.rule is None else read_rule(words.rule, unit)
     except BadMeasure as error:
@@ -160,7 +92,7 @@ def tenon_piece(words: TenonWords) -> Piece:
         name="One tenon",
         unit=unit,
         rule=rule,
-        kit=usual_kit(unit),
+        kit=shop_kit(unit),
         wall_least=default_length("wall_least", unit),
         near_settings=default_length("near_settings", unit),
         dual=words.both_units,
@@ -169,28 +101,54 @@ def tenon_piece(words: TenonWords) -> Piece:
     return work_out_pair(choice, seat)
 
 
+def _needed(flag: str, written: str, unit: Unit) -> Fraction:
+    value = size(flag, written, unit)
+    assert value is not None  # written is given, so a size or an error came back
+    return value
+
+
+def _seat(words: TenonWords, unit: Unit) -> SeatChoice | None:
+    """The rabbet for a panel along the rail's lower edge."""
+    panel = size("--panel", words.panel, unit)
+    if panel is not None:
+        return SeatChoice(
+            kind="rabbet",
+            panel_thickness=panel,
+            lip=size("--lip", words.lip, unit) or default_length("lip", unit),
+            depth=size("--rabbet-depth", words.rabbet_depth, unit),
+            in_legs="rabbet",
+            run="through" if words.run_through else "stopped",
+        )
+    if words.lip or words.rabbet_depth or words.run_through:
+        raise BadRequest(
+            "a rabbet is described, but no panel", "give the panel's thickness: --panel 1/4"
+        )
+    return None
+
+
+def _said_alone(piece: Piece) -> Piece:
+    """The piece without what hangs on the length of the rail, which nobody said."""
+    return piece._replace(
+        sums=tuple(
+            one
+            for one in piece.sums
+            if one.name not in UNSAID_SUMS and all(t.label != "cut length" for t in one.terms)
+        )
+    )
+
+
 def _sizes(piece: Piece, over_given: bool) -> list[str]:
-    (one,) = piece.rails
-    size, rail = one.size, one.rail.part
-    rows = [
-        ("tenon thickness", size.thickness),
-        ("tenon width", size.width),
-        ("tenon length", size.length),
-        ("outer shoulder", size.outer),
-        ("inner shoulder", size.inner),
-        ("top shoulder", size.top),
-        ("bottom shoulder", size.bottom),
-        ("mortise depth", size.depth),
-    ]
+    rows = tenon_rows(piece)
     if over_given:
-        rows = [
-            ("shoulder distance", rail.length - 2 * size.length),
-            ("cut length", rail.length),
-            *rows,
-        ]
-    figures = [(label, said(piece, value)) for label, value in rows]
+        rail = piece.rails[0].rail
+        rows = [("shoulder distance", rail.shoulders), ("cut length", rail.part.length), *rows]
+    figures = [
+        (label, said(piece, value) if isinstance(value, Fraction) else f"{value}")
+        for label, value in rows
+    ]
+    name = max(len(label) for label, _ in figures)
     width = max(len(figure) for _, figure in figures)
-    lines = [f"{label:<18} {figure:>{width}}" for label, figure in figures]
+    lines = [f"{label:<{name}} {figure:>{width}}" for label, figure in figures]
     if not over_given:
         lines.append("(say --over to have the shoulder distance and the cut length)")
     return lines

@@ -3,13 +3,20 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from layout.checks import folded
 from layout.mark import Finding
 from layout.measure import dual, show
 from layout.piece import Piece
 
+if TYPE_CHECKING:
+    from layout.as_milled import Moved
+
+HELD = {
+    "overall": "the size over the legs",
+    "shoulders": "the shoulder distances, of rails that are cut already",
+}
 LEVELS = {"stop": "STOP", "caution": "caution", "note": "note"}
 
 
@@ -35,6 +42,67 @@ def sum_lines(piece: Piece) -> list[str]:
     unit = "inches" if piece.rule.unit == "in" else "millimetres"
     lines.append(f"{unit}, shown to {piece.rule}")
     return lines
+
+
+def moved_lines(piece: Piece) -> list[str]:
+    """What measured parts moved: was, is and by, rows alike once; none where nothing was measured.
+
+    BadPiece where the piece as drawn can't stand.
+    """
+    milled = piece.choice.frame.milled
+    if not milled.parts:
+        return []
+    from layout.as_milled import alike, moved
+
+    lines = ["", "As milled: what moved"]
+    for one in milled.parts:
+        sizes = [
+            f"{said(piece, value)} {word}"
+            for word, value in (("wide", one.width), ("thick", one.thickness))
+            if value is not None
+        ]
+        lines.append(f"measured: {one.part}, {' and '.join(sizes)}")
+    lines.append(f"held: {HELD[milled.held]}")
+    rows = [("was", "is", "by", "")]
+    for group in alike(piece, moved(piece)):
+        first = group[0]
+        rows.append(
+            (
+                "none" if first.was is None else said(piece, first.was),
+                "none" if first.now is None else said(piece, first.now),
+                "" if first.by is None else _signed(piece, first.by),
+                f"{first.name}: {_owners(piece, group)}",
+            )
+        )
+    if len(rows) == 1:
+        return [*lines, "nothing moved: every measured size is as drawn"]
+    widths = [max(len(row[column]) for row in rows) for column in range(3)]
+    for row in rows:
+        figures = [f"{text:>{width}}" for text, width in zip(row, widths, strict=False)]
+        lines.append(f"    {'   '.join((*figures, row[3]))}".rstrip())
+    return lines
+
+
+def _signed(piece: Piece, length: Fraction) -> str:
+    return f"{'+' if length > 0 else '-'}{said(piece, abs(length))}"
+
+
+def _owners(piece: Piece, group: tuple[Moved, ...]) -> str:
+    """Whose a row is, and for which neighbour or at which end."""
+    from layout.sheets.groups import base_name, told
+
+    ids = dict.fromkeys(one.part for one in group)
+    who = told(piece, [piece.part(one) for one in ids], hands=False)
+    places = dict.fromkeys(one.where.split(",")[0] for one in group if one.where)
+    neighbours = [part for part in piece.parts if part.name in places]
+    if neighbours:
+        one = neighbours[0].name if len(neighbours) == 1 else base_name(piece, neighbours)
+        return f"{who}, for the {one}"
+    ends = [place for place in places if place.startswith("end ")]
+    if ends and all(one.where for one in group):
+        return f"{who}, at {' and '.join(ends)}"
+    others = [place for place in places if place not in ends]
+    return f"{who}, for the {' and '.join(others)}" if others else who
 
 
 def said(piece: Piece, length: Fraction) -> str:

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from layout.checks import check, stopped
+from layout.cli.opened import NOT_MEASURED, MilledWords, opened
 from layout.errors import BadRequest, Where
 from layout.mark import Finding
 from layout.paper.files import clear_old_drawings, safe_name, write_all
@@ -22,14 +23,13 @@ from layout.paper.readback import prove
 from layout.paper.sizes import Paper, paper_named
 from layout.paper.svg import svg_text
 from layout.paper.tiles import lay_out
-from layout.piece import Piece, work_out
-from layout.piece_file.reader import read_piece
+from layout.piece import Piece
 from layout.scene.strokes import Sheet
 
 if TYPE_CHECKING:
     from rich.progress import Progress, TaskID
 
-ALL = ("drawing", "cut list", "sums", "checks", "card", "sticks", "templates")
+ALL = ("drawing", "cut list", "as milled", "sums", "checks", "card", "sticks", "templates")
 FORMATS = ("pdf", "svg")
 # Sticks and templates are cut to any paper; what is composed to a page needs one to stand on.
 FULL_SIZE = {"sticks", "templates"}
@@ -57,9 +57,10 @@ def write_packet(
     paper: str | None,
     formats: str,
     card: str | None,
+    milled: MilledWords = NOT_MEASURED,
 ) -> int:
     """Write these kinds of sheets of a piece file; 1 where a check says stop."""
-    piece = work_out(read_piece(path))
+    piece = opened(path, milled)
     findings = check(piece)
     write_sheets(piece, findings, kinds, out, paper, formats, card)
     return int(stopped(findings))
@@ -158,6 +159,7 @@ def _sheets(
     from layout.sheets.card import CARD_SIZES, cards
     from layout.sheets.drawing import drawing_sheets
     from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
+    from layout.sheets.milled_list import milled_sheets
     from layout.sheets.stick import sticks
     from layout.sheets.template import templates
 
@@ -179,6 +181,7 @@ def _sheets(
     draw: dict[str, Callable[[], tuple[Sheet, ...]]] = {
         "drawing": lambda: drawing_sheets(piece, lying),
         "cut list": lambda: cut_list_sheets(piece, upright),
+        "as milled": lambda: milled_sheets(piece, upright),
         "sums": lambda: sum_sheets(piece, upright),
         "checks": lambda: check_sheets(piece, findings, upright),
         "card": lambda: cards(piece, CARD_SIZES[card_name], upright, stopped(findings)),

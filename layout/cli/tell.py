@@ -6,38 +6,38 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from layout.checks import check, stopped
-from layout.cli.lines import check_lines, dumped, said, sum_lines
-from layout.piece import Piece, work_out
-from layout.piece_file.reader import read_piece
+from layout.cli.lines import check_lines, dumped, moved_lines, said, sum_lines
+from layout.cli.opened import MilledWords, opened
+from layout.piece import Piece
 
 if TYPE_CHECKING:
     from rich.console import Console
 
-def opened(path: Path) -> Piece:
-    """A piece file, read and worked out."""
-    return work_out(read_piece(path))
+# Tools whose marks are told by their distance from end A, and what to say of them.
+FROM_END_A: dict[str, str] = {"knife": "", "bevel": "bevel: ", "bit": ""}
 
 
-def tell_sums(path: Path) -> int:
-    """Every sum, equal ones once, as it is added with a pencil."""
-    piece = opened(path)
+def tell_sums(path: Path, milled: MilledWords) -> int:
+    """Every sum, equal ones once, as it is added with a pencil; then what measured parts moved."""
+    piece = opened(path, milled)
     findings = check(piece)
-    for line in sum_lines(piece):
+    # all of it worked out before any of it is printed
+    for line in [*sum_lines(piece), *moved_lines(piece)]:
         print(line)
     return int(stopped(findings))
 
 
-def tell_checks(path: Path) -> int:
+def tell_checks(path: Path, milled: MilledWords) -> int:
     """What the checks found; 1 on a stop."""
-    findings = check(opened(path))
+    findings = check(opened(path, milled))
     for line in check_lines(findings):
         print(line)
     return int(stopped(findings))
 
 
-def tell_numbers(path: Path, as_json: bool) -> int:
+def tell_numbers(path: Path, as_json: bool, milled: MilledWords) -> int:
     """Tables of the cut list, the settings and the parts, or the whole as JSON."""
-    piece = opened(path)
+    piece = opened(path, milled)
     findings = check(piece)
     if as_json:
         from layout.numbers import numbers
@@ -94,19 +94,23 @@ def _settings(piece: Piece, console: Console) -> None:
 
 
 def _marks(piece: Piece, console: Console) -> None:
+    """What is marked at a distance from end A: knife lines, haunch slopes, holes."""
     from rich.table import Table
     from rich.text import Text
 
     from layout.sheets.groups import SURFACES, like_parts, told
 
-    table = Table(title="Knife lines, from end A", title_justify="left")
+    table = Table(title="Knife lines, slopes and holes, from end A", title_justify="left")
     for name in ("part", "face", "what", "from end A"):
         table.add_column(name)
     for group in like_parts(piece):
         seen: set[tuple[str, str, str]] = set()
-        knife = [m for m in piece.marks_of(group.first.id) if m.tool == "knife"]
-        for mark in sorted(knife, key=lambda m: (m.face, m.distance)):
-            row = (SURFACES[mark.face], mark.role, said(piece, mark.distance))
+        here = [m for m in piece.marks_of(group.first.id) if m.tool in FROM_END_A]
+        for mark in sorted(here, key=lambda m: (m.face, m.distance)):
+            what = f"{FROM_END_A[mark.tool]}{mark.role}"
+            if mark.diameter is not None:
+                what = f"{mark.role}, {said(piece, mark.diameter)} across"
+            row = (SURFACES[mark.face], what, said(piece, mark.distance))
             if row not in seen:
                 seen.add(row)
                 table.add_row(*(Text(word) for word in (told(piece, group.parts), *row)))

@@ -27,7 +27,7 @@ class Block(NamedTuple):
     draw: Callable[[Easel, Fraction, Fraction], None]
 
 
-def _paged(
+def paged(
     piece: Piece, name: str, subject: str, blocks: Iterable[Block], area: Area, columns: int = 1
 ) -> tuple[Sheet, ...]:
     """Blocks down the columns of as many pages as they need."""
@@ -112,7 +112,7 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
         return Block(high, draw)
 
     blocks = [Block(mm(7), header), *(row_block(index) for index in range(len(rows)))]
-    return _paged(piece, "Cut list", "finished sizes; tenons are in the lengths", blocks, area)
+    return paged(piece, "Cut list", "finished sizes; tenons are in the lengths", blocks, area)
 
 
 def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
@@ -120,7 +120,7 @@ def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     columns = 2 if area[0] < mm(230) else 3
     width = (area[0] - GUTTER * (columns - 1)) / columns
     blocks = [_sum_block(piece, group, width) for group in sum_groups(piece)]
-    return _paged(piece, "Sums", "every size that was worked out", blocks, area, columns)
+    return paged(piece, "Sums", "every size that was worked out", blocks, area, columns)
 
 
 def _sum_block(piece: Piece, group: SumGroup, width: Fraction) -> Block:
@@ -182,7 +182,7 @@ def check_sheets(piece: Piece, findings: tuple[Finding, ...], area: Area) -> tup
         if here:
             blocks.append(_level_block(_LEVEL_WORDS[level], len(here)))
             blocks += [_finding_block(finding, area[0]) for finding in folded(here)]
-    return _paged(piece, "Checks", "what was tried, and what was found", blocks, area)
+    return paged(piece, "Checks", "what was tried, and what was found", blocks, area)
 
 
 def _level_block(words: str, count: int) -> Block:

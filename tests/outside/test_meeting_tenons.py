@@ -1,7 +1,9 @@
 """Do two tenons meet inside a leg? Posts and tenons as books print them.
 
 The test (geometry): with g from the leg's outer face to the near cheek and t the thickness, a
-tenon of length L at the height of another one runs into it where L > leg - (g + t).
+tenon of length L at the height of another one runs into it where L > leg - (g + t). Where both end
+short of that, what is left between them lies from corner to corner: the root of both distances
+squared and added, told rounded down to 1e-12 mm.
 
 Sources of the figures:
   J. S. Zerbe, Carpentry for Boys, 1914, ch. V (common table)
@@ -16,6 +18,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from math import isqrt
 from pathlib import Path
 
 import pytest
@@ -71,6 +74,21 @@ thickness = "{self.rail}"
 set_in = "{set_in}"
 tenon = {{ length = "{end_length or self.length}" }}
 """
+
+
+def corner_to_corner(one: Fraction, other: Fraction) -> Fraction:
+    """The distance of two corners, one and other apart each way; rounded down to 1e-12 mm."""
+    whole = (one**2 + other**2) * 10**24
+    found = Fraction(isqrt(whole.numerator // whole.denominator), 10**12)
+    assert found**2 <= one**2 + other**2 < (found + Fraction(1, 10**12)) ** 2
+    return found
+
+
+def told(left: Fraction) -> Fraction:
+    """What is told of two tenons of one length: how far they run into each other, or how far
+    their corners are apart when each ends `left` before the other.
+    """
+    return left if left <= 0 else corner_to_corner(left, left)
 
 
 # The four printed cases: collide, collide by 1/8, clear by 1/8, just touching.
@@ -136,7 +154,7 @@ def test_printed_tenons_at_one_height(tmp_path: Path, case: Case) -> None:
 def test_with_the_usual_least_wall(tmp_path: Path, case: Case) -> None:
     """3/16 is asked for: clear by 1/8 and just touching are pointed out, but are no stop."""
     n = worked_out(tmp_path, case.toml(wall="3/16"))
-    left = inch(case.left)
+    left = told(inch(case.left))
     assert left < inch("3/16")
     level = "stop" if left < 0 else "caution"
     assert met(n) == {(leg, level, left) for leg in LEGS}
@@ -156,9 +174,24 @@ def test_the_cure_is_the_limit_less_the_wall_and_it_cures(tmp_path: Path, case: 
 
 @EACH
 def test_a_wall_as_thick_as_what_is_left_is_enough(tmp_path: Path, case: Case) -> None:
-    left = max(inch(case.left), Fraction(0))
-    n = worked_out(tmp_path, case.toml(wall=str(left / inch("1"))))
+    """Asked for as much as is left, or a hair less, nothing is said; a hair more, and it is."""
+    steps = max(told(inch(case.left)), Fraction(0)) * 10**11 // 1  # as far as a wall can be typed
+    enough, more = (f"{n // 10**11}.{n % 10**11:011} mm" for n in (steps, steps + 1))
+    n = worked_out(tmp_path, case.toml(wall=enough))
     assert (met(n) == set()) is (inch(case.left) >= 0)
+    n = worked_out(tmp_path, case.toml(wall=more))
+    level = "stop" if inch(case.left) < 0 else "caution"
+    assert met(n) == {(leg, level, told(inch(case.left))) for leg in LEGS}
+
+
+def test_from_corner_to_corner_in_whole_figures(tmp_path: Path) -> None:
+    """The cabinet's tenons, one shorter: 3/32 and 4/32 before the other's cheek, 5/32 apart."""
+    # limit 5/8: 5/8 - 17/32 = 3/32 and 5/8 - 1/2 = 4/32; 3, 4 and 5 make a right angle
+    assert inch("5/8") - inch("17/32") == inch("3/32")
+    case = Case("1 1/2", "3/4", "5/8", "1/4", "17/32", "3/32")
+    n = worked_out(tmp_path, case.toml(wall="11/64", end_length="1/2"))
+    assert met(n) == {(leg, "caution", inch("5/32")) for leg in LEGS}
+    assert met(worked_out(tmp_path, case.toml(wall="5/32", end_length="1/2"))) == set()
 
 
 @EACH
