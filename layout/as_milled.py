@@ -62,38 +62,42 @@ def compared(nominal: Piece, measured: Piece) -> tuple[Moved, ...]:
     """
     before, after = _by_name(nominal), _by_name(measured)
     found = []
-    for key, sum_ in after.items():
-        was = _counterpart(before, sum_)
-        if was is None or was.total != sum_.total:
-            found.append(
-                Moved(*key, was=None if was is None else was.total, now=sum_.total)
-            )
-    for key, sum_ in before.items():
-        if key in after:
-            continue
-        now = _counterpart(after, sum_)
-        if now is None or now.total != sum_.total:
-            found.append(Moved(*key, was=sum_.total, now=None if now is None else now.total))
+    for key, sums in after.items():
+        for index, sum_ in enumerate(sums):
+            was = _counterpart(before, key, index)
+            if was is None or was.total != sum_.total:
+                found.append(Moved(*key, None if was is None else was.total, sum_.total))
+    for key, sums in before.items():
+        for index, sum_ in enumerate(sums):
+            if index < len(after.get(key, ())):
+                continue  # told above
+            now = _counterpart(after, key, index)
+            if now is None or now.total != sum_.total:
+                found.append(Moved(*key, sum_.total, None if now is None else now.total))
     return tuple(found)
 
 
 _Key = tuple[str, str, str]
 
 
-def _by_name(piece: Piece) -> dict[_Key, Sum]:
-    return {(sum_.part, sum_.name, sum_.where): sum_ for sum_ in piece.sums}
+def _by_name(piece: Piece) -> dict[_Key, list[Sum]]:
+    found: dict[_Key, list[Sum]] = {}
+    for sum_ in piece.sums:
+        found.setdefault((sum_.part, sum_.name, sum_.where), []).append(sum_)
+    return found
 
 
-def _counterpart(sums: dict[_Key, Sum], sum_: Sum) -> Sum | None:
-    """The sum of the same part, name and place.
+def _counterpart(sums: dict[_Key, list[Sum]], key: _Key, index: int) -> Sum | None:
+    """The sum of the same part, name and place; where several share them, of the same number.
 
     A rail whose ends are alike has one sum for both; where a measured leg makes them differ, end
     B has its own, and the one for both is its counterpart.
     """
-    found = sums.get((sum_.part, sum_.name, sum_.where))
-    if found is None and sum_.where in ("end A", "end B"):
-        found = sums.get((sum_.part, sum_.name, ""))
-    return found
+    part, name, where = key
+    found = sums.get(key)
+    if found is None and where in ("end A", "end B"):
+        found = sums.get((part, name, ""))
+    return found[min(index, len(found) - 1)] if found else None
 
 
 def alike(piece: Piece, found: tuple[Moved, ...]) -> tuple[tuple[Moved, ...], ...]:

@@ -44,7 +44,7 @@ class StandingRail(NamedTuple):
     @property
     def bottom(self) -> Fraction:
         """Its bottom edge above the floor, in mm."""
-        return self.top - self.choice.width
+        return self.top - self.part.width
 
 
 class Frame(NamedTuple):

@@ -119,14 +119,13 @@ def float_free(ratio: Fraction) -> str:
 def _pair_sizes(piece: Piece, one: TenonedRail) -> str:
     """The pair that would take the place of one wide tenon."""
     choice = one.rail.choice
+    seats = tuple(seat for panel in piece.panels for seat in panel.seats_in(one.rail))
     try:
         pair = section(
-            choice.tenon._replace(pair=PairChoice(), thickness=one.size.thickness,
-                                  haunch=None,
-                                  top_shoulder=one.size.top, bottom_shoulder=one.size.bottom),
+            choice.tenon._replace(pair=PairChoice()),
             choice.width,
             choice.thickness,
-            (),
+            seats,
             piece.choice.kit,
         )
     except BadPiece:
@@ -189,6 +188,16 @@ def _wedges(
             (("splay", side.splay), ("wedge at the inner face", side.inner)),
             "make the wedge thicker at the inner face, or the splay less",
         )
+    if side is not None:
+        shoulder = size.bottom if side.edge == "edge" else size.top
+        if shoulder < side.splay:
+            yield (
+                "stop", WEDGES,
+                f"the tenon of the {name} can't splay by {said(piece, side.splay)}: the shoulder "
+                f"there is {said(piece, shoulder)}, and the rail has no wood beyond it",
+                (("splay", side.splay), ("shoulder", shoulder)),
+                "make the shoulder across from the wedge at least as wide as the splay",
+            )
     wedges = choice.wedges
     if wedges is None:
         return
@@ -382,6 +391,14 @@ def _mould(
             f"the {name} is set in behind the legs: a moulding can't run round the corner",
             (("set in", one.rail.choice.set_in),),
             "set the rail flush, or leave the moulding out",
+        )
+    if len(mould.edges) == 2 and mould.width * 2 > one.rail.part.width:
+        yield (
+            "stop", MOULD,
+            f"the mitres of the two mouldings on the {name} run past each other: each is "
+            f"{said(piece, mould.width)} wide, the rail {said(piece, one.rail.part.width)}",
+            (("moulding width", mould.width), ("rail width", one.rail.part.width)),
+            "make the moulding narrower or the rail wider",
         )
     if mould.width >= size.length:
         yield (

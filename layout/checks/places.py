@@ -2,16 +2,55 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 
 from layout.builds.frame import SIDES
+from layout.builds.tenoned import TenonedRail
 from layout.checks.placed import part_box
 from layout.checks.words import said
-from layout.joints.worked import other_axis
 from layout.mark import Finding
 from layout.piece import Piece
 
 RULE = "rail in its place"
+
+
+def _proud(piece: Piece, one: TenonedRail) -> list[Finding]:
+    """Cautions for a rail that stands out beyond what bears it; alike at both ends once."""
+    rail, part = one.rail, one.rail.part
+    found: list[Finding] = []
+    seen: set[tuple[str, Fraction]] = set()
+    for meeting in rail.meetings:
+        for word, approach in (("width", meeting.width), ("thickness", meeting.thickness)):
+            if approach.axis == "L":
+                continue  # along the bearer: walls and places tell of that
+            size = meeting.bearer.size(approach.axis)
+            near, far = (
+                sum((sign * value for sign, _, value in terms), Fraction(0))
+                for terms in (approach.near, approach.far)
+            )
+            proud = max(-near, far - size)
+            if proud <= 0 or (word, proud) in seen:
+                continue
+            seen.add((word, proud))
+            side = "outside" if -near == proud else "inside"
+            found.append(
+                Finding(
+                    RULE,
+                    "caution",
+                    (part.id, meeting.bearer.id),
+                    f"the {'back of the ' if side == 'inside' and rail.side else ''}"
+                    f"{part.name} stands {said(piece, proud)} proud of the "
+                    f"{meeting.bearer.name}'s {side}: it reaches from {said(piece, near)} to "
+                    f"{said(piece, far)} behind its reference surface, against "
+                    f"{said(piece, size)}",
+                    (("proud", proud), ("bearer", size)),
+                    "set it in less, or make the rail thinner"
+                    if rail.side
+                    else "move it, or make it narrower or thinner",
+                )
+            )
+    return found
 
 
 def findings(piece: Piece) -> list[Finding]:
@@ -38,23 +77,8 @@ def findings(piece: Piece) -> list[Finding]:
                     "make the rail narrower or move it",
                 )
             )
-        for meeting in rail.meetings:
-            leg_size = meeting.bearer.size(other_axis(meeting.face))
-            proud = rail.choice.set_in + part.thickness - leg_size
-            if proud > 0 and meeting.end == "A":
-                found.append(
-                    Finding(
-                        RULE,
-                        "caution",
-                        (part.id, meeting.bearer.id),
-                        f"the back of the {part.name} stands {said(piece, proud)} proud of the "
-                        f"{meeting.bearer.name}'s inside: set in {said(piece, rail.choice.set_in)} "
-                        f"+ rail {said(piece, part.thickness)} against a leg of "
-                        f"{said(piece, leg_size)}",
-                        (("proud", proud), ("leg", leg_size)),
-                        "set it in less, or make the rail thinner",
-                    )
-                )
+        else:
+            found += _proud(piece, one)
     for side in SIDES:
         here = sorted((r.rail for r in piece.rails if r.rail.side == side), key=lambda r: -r.top)
         for upper, lower in pairwise(here):

@@ -96,7 +96,7 @@ def _stout(piece: Piece, one: TenonedRail) -> list[Finding]:
     size, rail = one.size, one.rail.part
     meeting = one.rail.meetings[0]
     leg = meeting.bearer.size(FACE_NORMAL[meeting.face][0])
-    if size.length * 4 < leg:
+    if size.length * 4 < leg and not one.rail.choice.tenon.stub:
         found.append(
             Finding(
                 STOUT,
@@ -134,8 +134,10 @@ def _grooves(piece: Piece) -> list[Finding]:
             size = next(r.size for r in piece.rails if r.rail is rail)
             shoulder = size.bottom if edge == "far edge" else size.top
             groove = (start - rail.choice.set_in, start - rail.choice.set_in + panel.part.thickness)
-            far = size.outer + size.thickness
-            across = min(groove[1], far) - max(groove[0], size.outer)
+            across = max(
+                min(groove[1], far) - max(groove[0], near)
+                for near, far in size.section.spans("T")
+            )
             cut = panel.size.lip - shoulder
             least = rail.choice.tenon.web_least
             if cut > 0 and -least < across <= 0:

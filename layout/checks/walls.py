@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from layout.checks.words import said
-from layout.joints.rail_end import Joint, is_mortise
+from layout.joints.rail_end import OPPOSITE, Joint, is_mortise
+from layout.joints.wedge import mouth
 from layout.mark import Cut, Finding, Level
 from layout.part import Axis, Part, piece_axis, sense
 from layout.piece import Piece
@@ -65,11 +66,21 @@ def walls(joint: Joint, mortise: Cut) -> list[Wall]:
     for axis in axes:
         if axis == into:
             continue
-        low, high = mortise.shape.reach(axis)
+        low, high = _widest(joint, mortise, axis)
         ends = ((low, False), (bearer.size(axis) - high, True))
         for left, far in ends:
             found.append(_wall(bearer, axis, far, left))
     return found
+
+
+def _widest(joint: Joint, mortise: Cut, axis: Axis) -> tuple[Fraction, Fraction]:
+    """A mortise's reach along an axis of its bearer where it is widest: wedges open it."""
+    tenon = next(one for one in joint.tenons() if one.called("mortise") == mortise.role)
+    faces = [joint.meeting.face]
+    if joint.size.through:
+        faces.append(OPPOSITE[joint.meeting.face])
+    mouths = [mouth(joint, tenon, mortise.shape, axis, face) for face in faces]
+    return min(low for low, _ in mouths), max(high for _, high in mouths)
 
 
 def _wall(bearer: Part, axis: Axis, far: bool, left: Fraction) -> Wall:
@@ -116,24 +127,37 @@ def _thin(piece: Piece, joint: Joint, wall: Wall, least: Fraction) -> Finding:
     )
 
 
+def _opened_by(joint: Joint) -> Fraction:
+    """What flares take from the web between two mortises, from both sides, in mm."""
+    tenon = joint.tenons()[0]
+    axis = joint.meeting.width.axis
+    place = joint.in_bearer("web", joint.block((ZERO, joint.size.length), tenon.across,
+                                               tenon.through))
+    low, high = place.shape.reach(axis)
+    wide = mouth(joint, tenon, place.shape, axis, OPPOSITE[joint.meeting.face])
+    return wide[1] - wide[0] - (high - low) if joint.size.through else ZERO
+
+
 def _webs(piece: Piece, joint: Joint, least: Fraction) -> list[Finding]:
     """The bearer's wood between two tenons of one rail end."""
     found = []
     section = joint.size.section
-    for chain in (section.widths, section.depths):
+    opened = _opened_by(joint)
+    for chain, taken in ((section.widths, opened), (section.depths, ZERO)):
         for stretch in chain[1:-1]:
-            if stretch.tenon or stretch.size >= least:
+            left = stretch.size - taken
+            if stretch.tenon or left >= least:
                 continue
-            gone = stretch.size <= 0
+            gone = left <= 0
             found.append(
                 Finding(
                     WEB,
                     "stop" if gone else "caution",
                     (joint.bearer.id, joint.rail.id),
-                    f"{'no' if gone else f'only {said(piece, stretch.size)} of'} wood between the "
+                    f"{'no' if gone else f'only {said(piece, left)} of'} wood between the "
                     f"two mortises for the {joint.rail.name} in the {joint.bearer.name} "
                     f"({stretch.name}); least {said(piece, least)}",
-                    (("web", stretch.size), ("least", least)),
+                    (("web", left), ("least", least)),
                     "make the tenons narrower, or use one",
                 )
             )

@@ -96,7 +96,7 @@ def _socket(joint: Joint, choice: HaunchChoice, across: Span, cheeks: Span) -> H
     )
 
 
-def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
     """The sockets of the haunches, their lines on both parts, and their sums.
 
     (The waste round a haunch is cut with the tenon's: `waste`.)
@@ -105,7 +105,7 @@ def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
     done = Worked()
     index, choice, size = _gap(joint), joint.choice.haunch, joint.size
     if index is not None and choice is not None and size.haunch_length:
-        done = together([done, _at_edge(joint, choice, _stretch(joint, index), first)])
+        done = together([done, _at_edge(joint, choice, _stretch(joint, index), told)])
     if joint.choice.pair is not None and size.web_haunch:
         done = together([done, _in_web(joint, joint.choice.pair, _stretch(joint, 2))])
     return done
@@ -124,7 +124,9 @@ def _columns(joint: Joint) -> list[tuple[str, Span]]:
     return list(zip(names, columns, strict=True))
 
 
-def _at_edge(joint: Joint, choice: HaunchChoice, across: Span, first: bool) -> Worked:
+def _at_edge(
+    joint: Joint, choice: HaunchChoice, across: Span, told: str | None
+) -> Worked:
     """The haunch at the rail's edge and its socket; a groove is its own socket."""
     size = joint.size
     cuts: list[Cut] = []
@@ -143,10 +145,11 @@ def _at_edge(joint: Joint, choice: HaunchChoice, across: Span, first: bool) -> W
             (+1, "haunch length", size.haunch_length), (+1, "room in the socket", choice.room),
             where=where)
     )
-    if first and choice.length is None and size.haunch_length * 2 == size.length:
+    half = choice.length is None and size.haunch_length * 2 == size.length
+    if told is not None and half:
         sums.append(
             add("haunch length", joint.rail.id, _depth(joint, cuts[0], -choice.room),
-                (+1, "half of the tenon length", size.length / 2))
+                (+1, "half of the tenon length", size.length / 2), where=told)
         )
     return Worked(tuple(cuts), tuple(marks), tuple(sums))
 

@@ -22,16 +22,16 @@ def projection(choice: KeyChoice) -> Fraction:
     return choice.wide + choice.beyond
 
 
-def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
     """The key's hole in each tenon, the key itself, their lines and sums."""
     del mortises
     choice = joint.choice.key
     if choice is None:
         return Worked()
-    return together(_keyed(joint, choice, tenon, first) for tenon in joint.tenons())
+    return together(_keyed(joint, choice, tenon, told) for tenon in joint.tenons())
 
 
-def _keyed(joint: Joint, choice: KeyChoice, tenon: Tenon, first: bool) -> Worked:
+def _keyed(joint: Joint, choice: KeyChoice, tenon: Tenon, told: str | None) -> Worked:
     size = joint.size
     driven, held = (
         (tenon.through, tenon.across) if choice.way == "thickness" else
@@ -59,7 +59,7 @@ def _keyed(joint: Joint, choice: KeyChoice, tenon: Tenon, first: bool) -> Worked
     )
     marks = _lines(joint, choice, tenon, outline, across)
     part, waste = _key(joint, choice, tenon, driven, across)
-    sums = _sums(joint, choice, tenon, hole, (wide, narrow, high)) if first else []
+    sums = [] if told is None else _sums(joint, choice, tenon, hole, (wide, narrow, high), told)
     return Worked((hole, waste), tuple(marks), tuple(sums), parts=(part,))
 
 
@@ -154,6 +154,7 @@ def _sums(
     tenon: Tenon,
     hole: Cut,
     sizes: tuple[Fraction, Fraction, Fraction],
+    told: str,
 ) -> list[Sum]:
     size = joint.size
     wide, narrow, high = sizes
@@ -171,6 +172,7 @@ def _sums(
             Witness(shoulder, inner),
             (+1, bearer, size.bearer),
             (-1, "pull", choice.pull),
+            where=told,
         ),
         add(
             f"outer end of the key hole from the shoulder{label}",
@@ -178,6 +180,7 @@ def _sums(
             Witness(shoulder, outer),
             (+1, bearer, size.bearer),
             (+1, "key where it enters", wide),
+            where=told,
         ),
         add(
             f"key where it leaves the tenon{label}",
@@ -185,5 +188,6 @@ def _sums(
             Witness(shoulder, outer, plus=-size.bearer - choice.taper * high),
             (+1, "key where it enters", wide),
             (-1, "taper over the tenon", choice.taper * high),
+            where=told,
         ),
     ] if narrow > 0 else []

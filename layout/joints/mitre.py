@@ -16,9 +16,9 @@ from layout.mark import Cut, Mark, Sum, Witness, add, face_of, high_of, low_of
 ZERO = Fraction(0)
 
 
-def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
     """What a mitre or notches take from the tenon, with their lines and sums."""
-    del mortises, first
+    del mortises, told
     notches = joint.size.notches
     done = [
         _notched(joint, notch, f" {number}" if len(notches) > 1 else "")

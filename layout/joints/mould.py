@@ -36,9 +36,9 @@ def front_waste(joint: Joint, mould: MouldChoice) -> Hull | None:
     return joint.block((ZERO, size.length), whole, (mould.depth, size.outer))
 
 
-def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
     """The longer face shoulder, the mitres, and what the bearer's moulding loses."""
-    del mortises, first
+    del mortises, told
     mould = joint.choice.mould
     if mould is None:
         return Worked()

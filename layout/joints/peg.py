@@ -53,13 +53,13 @@ def sizes(choice: PegChoice, thickness: Fraction, width: Fraction, kit: Kit) -> 
     )
 
 
-def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
     """The holes in bearer and tenon, their places on both, and the pegs to cut."""
-    del mortises
+    del mortises, told
     choice = joint.choice.pegs
     if choice is None or joint.meeting.thickness.axis == "L":
         return Worked()
-    return together(_pegged(joint, choice, tenon, first) for tenon in _pegged_rows(joint))
+    return together(_pegged(joint, choice, tenon) for tenon in _pegged_rows(joint))
 
 
 def _pegged_rows(joint: Joint) -> list[Tenon]:
@@ -85,7 +85,7 @@ def _bore(joint: Joint, size: PegSizes) -> Span:
     return (max(deep - size.past, ZERO), whole)
 
 
-def _pegged(joint: Joint, choice: PegChoice, tenon: Tenon, first: bool) -> Worked:
+def _pegged(joint: Joint, choice: PegChoice, tenon: Tenon) -> Worked:
     rail, end = joint.rail, joint.size
     low, high = tenon.across
     size = sizes(choice, end.thickness, high - low, joint.kit)
@@ -130,7 +130,6 @@ def _pegged(joint: Joint, choice: PegChoice, tenon: Tenon, first: bool) -> Worke
         "peg", rail.id, size.many, size.diameter, size.diameter, stop - start + size.diameter,
         "with the grain straight through; taper the leading end; one diameter to spare",
     )
-    del first
     return Worked(tuple(cuts), tuple(marks), tuple(sums), loose=(loose,))
 
 

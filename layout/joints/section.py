@@ -135,19 +135,44 @@ def as_milled(nominal: Section, width: Fraction, thickness: Fraction) -> Section
     widths, depths = taken_up(nominal.widths, width), taken_up(nominal.depths, thickness)
     if (widths, depths) == (nominal.widths, nominal.depths):
         return nominal
-    drawn = {"rail width": width, "rail thickness": thickness}
-    rules = []
-    for rule in nominal.rules:
-        last = rule.stop == len(nominal.chain(rule.axis))
-        terms = tuple(
-            (sign, name, drawn[name]) if name in drawn and last
-            else (sign, f"{name} as drawn" if name in drawn else name, value)
-            for sign, name, value in rule.terms
-        )
-        rules.append(rule._replace(terms=terms))
+    drawn = sum((one.size for one in nominal.depths), ZERO)
     return nominal._replace(
-        widths=widths, depths=depths, wood=min(nominal.wood, thickness), rules=tuple(rules)
+        widths=widths,
+        depths=depths,
+        wood=thickness if nominal.wood == drawn else min(nominal.wood, thickness),
+        rules=tuple(_as_drawn(rule, nominal, {"W": widths, "T": depths}) for rule in nominal.rules),
     )
+
+
+def _as_drawn(
+    rule: Rule, nominal: Section, after: dict[str, tuple[Stretch, ...]]
+) -> Rule:
+    """A rule of a rail that came out otherwise: its terms are those that were drawn, and the far
+    shoulder has the difference.
+    """
+    before = nominal.chain(rule.axis)
+    off = after[rule.axis][-1].size - before[-1].size
+    if off == 0:
+        return rule
+    whole = "rail width" if rule.axis == "W" else "rail thickness"
+    last = rule.stop == len(before)
+    if last and any(name == whole for _, name, _ in rule.terms):
+        # what is left of the whole rail: simply of the rail as it is
+        return rule._replace(
+            terms=tuple(
+                (sign, name, value + off if name == whole else value)
+                for sign, name, value in rule.terms
+            )
+        )
+    terms = [
+        (sign, f"{name} as drawn" if name.endswith((whole, before[-1].name)) else name, value)
+        for sign, name, value in rule.terms
+    ]
+    if last:
+        what = ("wider" if off > 0 else "narrower") if rule.axis == "W" else (
+            "thicker" if off > 0 else "thinner")
+        terms.append((+1 if off > 0 else -1, f"{what} than drawn by", abs(off)))
+    return rule._replace(terms=tuple(terms))
 
 
 def _filled(

@@ -43,15 +43,24 @@ def work(joints: Sequence[Joint]) -> Worked:
         waste = _waste(joint)
         marks = [*_rail_marks(joint), *_bearer_marks(joint, mortises)]
         sums: list[Sum] = []
-        if joint is joints[0] or joint.size != joints[0].size:
-            sums += _rail_sums(joint, mortises, alone=joint.size == joints[0].size)
+        told = _told(joint, joints)
+        if told is not None:
+            sums += _rail_sums(joint, mortises, told)
         sums += _bearer_sums(joint, mortises, waste)
         done.append(Worked((*waste.values(), *mortises.values()), tuple(marks), tuple(sums)))
-        first = joint is joints[0] or joint.size != joints[0].size
         done += [
-            one.work(joint, mortises, first) for one in (haunch, mitre, mould, wedge, key, peg)
+            one.work(joint, mortises, told) for one in (haunch, mitre, mould, wedge, key, peg)
         ]
     return together(done)
+
+
+def _told(joint: Joint, joints: Sequence[Joint]) -> str | None:
+    """Where the sizes of this end are told: once for both ends where they are alike (""), for
+    each by its name where they are not; None for the second of two alike.
+    """
+    if any(other.size != joint.size for other in joints):
+        return f"end {joint.meeting.end}"
+    return "" if joint is joints[0] else None
 
 
 # -- cuts
@@ -243,11 +252,10 @@ def _bearer_marks(joint: Joint, mortises: dict[str, Cut]) -> list[Mark]:
 # -- sums
 
 
-def _rail_sums(joint: Joint, mortises: dict[str, Cut], alone: bool) -> list[Sum]:
+def _rail_sums(joint: Joint, mortises: dict[str, Cut], where: str) -> list[Sum]:
     """Sizes on the rail; the bearer's mortises, where they stand, confirm them."""
     rail, size = joint.rail, joint.size
     section = size.section
-    where = "" if alone else f"end {joint.meeting.end}"
     sums: list[Sum] = []
 
     def confirmed(axis: RailAxis, start: int, stop: int) -> Witness:

@@ -67,8 +67,10 @@ def mouth(
 
 def _opened(joint: Joint, outside: bool) -> Span:
     """What wedges add to the mortise on a face, at the face edge and at the far edge (mm)."""
-    if joint.choice.wedges is not None:
-        by = flare(joint.choice.wedges) if outside else ZERO
+    wedges = joint.choice.wedges
+    if wedges is not None:
+        reaches = wedge_length(wedges, joint.size.length) > joint.size.projection
+        by = max(flare(wedges), ZERO) if outside and reaches else ZERO
         return by, by
     side = joint.choice.side_wedge
     if side is None:
@@ -150,7 +152,7 @@ def splay_lines(joint: Joint) -> list[Mark]:
     return marks
 
 
-def _splay_sum(joint: Joint, side: SideWedgeChoice) -> list[Sum]:
+def _splay_sum(joint: Joint, side: SideWedgeChoice, told: str) -> list[Sum]:
     """Where the splayed edge comes out, from the face edge; the leg's mortise confirms it."""
     section = joint.size.section
     station = 1 if side.edge == "far edge" else len(section.widths) - 1
@@ -170,7 +172,7 @@ def _splay_sum(joint: Joint, side: SideWedgeChoice) -> list[Sum]:
             Witness(face_of(joint.rail.id, "edge"), waste,
                     plus=-side.splay if station == 1 else side.splay),
             *section.terms("W", 0, station),
-            (-1 if station == 1 else 1, "splay", side.splay))
+            (-1 if station == 1 else 1, "splay", side.splay), where=told)
     ]
 
 
@@ -195,20 +197,20 @@ def splay_waste(joint: Joint, across: Span, cheeks: Span) -> Hull:
 # -- both kinds
 
 
-def work(joint: Joint, mortises: dict[str, Cut], first: bool) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
     """Saw cuts, flares, wedge spaces and the wedges themselves."""
     if joint.choice.wedges is not None:
         return together(
-            _in_saw_cuts(joint, joint.choice.wedges, tenon, mortises, first)
+            _in_saw_cuts(joint, joint.choice.wedges, tenon, mortises, told)
             for tenon in joint.tenons()
         )
     if joint.choice.side_wedge is not None:
-        return _beside(joint, joint.choice.side_wedge, mortises, first)
+        return _beside(joint, joint.choice.side_wedge, mortises, told)
     return Worked()
 
 
 def _in_saw_cuts(
-    joint: Joint, choice: WedgeChoice, tenon: Tenon, mortises: dict[str, Cut], first: bool
+    joint: Joint, choice: WedgeChoice, tenon: Tenon, mortises: dict[str, Cut], told: str | None
 ) -> Worked:
     size, rail = joint.size, joint.rail
     low, high = tenon.across
@@ -240,12 +242,14 @@ def _in_saw_cuts(
                             ((bottom, kerf[0]), (bottom, kerf[1])))
             for face in ("face", "back")
         ]
-        if first:
-            sums.append(_place_sum(joint, tenon, choice, number, place, cut))
+        if told is not None:
+            sums.append(_place_sum(joint, tenon, choice, number, cut, told))
     cuts += _flares(joint, tenon, long, spread)
-    if spread > 0:
-        sums += _wedge_sums(joint, tenon, choice, cuts, mortises, first)
+    if spread > 0 and long > size.projection:
+        sums += _flare_sums(joint, tenon, choice, cuts, mortises)
         sums += _mouth_sums(joint, mortises[tenon.called("mortise")], tenon)
+    if told is not None and choice.length is None:
+        sums.append(_length_sum(joint, tenon, cuts[0], told))
     loose = Loose(
         "wedge", rail.id, choice.many, tenon.through[1] - tenon.through[0], choice.thickness,
         long, f"tapers to nothing, 1 in {_ratio(long / choice.thickness)}", ZERO,
@@ -276,7 +280,7 @@ def _flares(joint: Joint, tenon: Tenon, long: Fraction, spread: Fraction) -> lis
 
 
 def _place_sum(
-    joint: Joint, tenon: Tenon, choice: WedgeChoice, number: int, place: Fraction, cut: Cut
+    joint: Joint, tenon: Tenon, choice: WedgeChoice, number: int, cut: Cut, told: str
 ) -> Sum:
     section = joint.size.section
     to_tenon = section.terms("W", 0, tenon.row)
@@ -289,25 +293,23 @@ def _place_sum(
         more = [(+1, stretch.name, stretch.size),
                 (-1, "saw cut from the tenon's edge", choice.from_edge)]
     role = cut.role.rpartition(" ")[0]
-    del place
     return add(
         f"{role} from the face edge",
         joint.rail.id,
         Witness(face_of(joint.rail.id, "edge"), low_of(cut, "W"), plus=choice.kerf / 2),
         *to_tenon,
         *more,
+        where=told,
     )
 
 
-def _wedge_sums(
+def _flare_sums(
     joint: Joint,
     tenon: Tenon,
     choice: WedgeChoice,
     cuts: list[Cut],
     mortises: dict[str, Cut],
-    first: bool,
 ) -> list[Sum]:
-    size = joint.size
     axis = joint.meeting.width.axis
     forward = joint.meeting.width.forward
     mortise = mortises[tenon.called("mortise")]
@@ -315,7 +317,7 @@ def _wedge_sums(
     one = low_of(flared, axis) if forward else high_of(flared, axis)
     edge = low_of(mortise, axis) if forward else high_of(mortise, axis)
     many = "wedge" if choice.many == 1 else "two wedges"
-    sums = [
+    return [
         add(
             f"flare of each mortise end ({tenon.name})" if tenon.name else
             "flare of each mortise end",
@@ -327,22 +329,21 @@ def _wedge_sums(
             where=f"{joint.rail.name}, end {joint.meeting.end}",
         )
     ]
-    if choice.length is None and first:
-        cut = next(one for one in cuts if "saw cut" in one.role)
-        sums.append(
-            add(
-                f"wedge and saw cut, long ({tenon.name})" if tenon.name else
-                "wedge and saw cut, long",
-                joint.rail.id,
-                Witness(low_of(cut, "L"), high_of(cut, "L")),
-                (+1, "three quarters of the tenon length", size.length * SHARE),
-            )
-        )
-    return sums
+
+
+def _length_sum(joint: Joint, tenon: Tenon, cut: Cut, told: str) -> Sum:
+    """How long a wedge is and how deep its saw cut, where that was left open."""
+    return add(
+        f"wedge and saw cut, long ({tenon.name})" if tenon.name else "wedge and saw cut, long",
+        joint.rail.id,
+        Witness(low_of(cut, "L"), high_of(cut, "L")),
+        (+1, "three quarters of the tenon length", joint.size.length * SHARE),
+        where=told,
+    )
 
 
 def _beside(
-    joint: Joint, choice: SideWedgeChoice, mortises: dict[str, Cut], first: bool
+    joint: Joint, choice: SideWedgeChoice, mortises: dict[str, Cut], told: str | None
 ) -> Worked:
     """One wedge in the mortise beside the tenon, and the splayed edge across from it."""
     size, rail = joint.size, joint.rail
@@ -386,7 +387,7 @@ def _beside(
     before = (choice.edge == "edge") == joint.meeting.width.forward
     mortise = mortises["mortise"]
     sums = [
-        *(_splay_sum(joint, choice) if first else []),
+        *(_splay_sum(joint, choice, told) if told is not None else []),
         *_mouth_sums(joint, mortise, tenon),
         add("wedge space at the outer face", joint.bearer.id,
             Witness(
@@ -396,11 +397,14 @@ def _beside(
             (+1, "wedge at the inner face", choice.inner), (+1, "taper of the wedge", taper),
             where=f"{rail.name}, end {joint.meeting.end}"),
     ]
+    # a quarter of the leg to spare at both ends, or as far as the wedge has any wood
+    spare = size.bearer / 4
+    if taper > 0:
+        spare = min(spare, size.bearer * choice.inner / taper)
     loose = Loose(
-        # a quarter of the leg to spare at both ends, to drive and to trim
         "wedge", rail.id, 1, tenon.through[1] - tenon.through[0], choice.outer + taper / 4,
-        size.bearer * 3 / 2, "a quarter of the leg to spare at both ends, to drive and to trim",
-        choice.inner - taper / 4,
+        size.bearer * 5 / 4 + spare, "some to spare at both ends, to drive and to trim",
+        choice.inner - taper * spare / size.bearer,
     )
     marks = splay_lines(joint) if choice.splay else []
     return Worked(tuple(cuts), tuple(marks), tuple(sums), loose=(loose,))

@@ -143,12 +143,18 @@ class TenonKeys:
         outer = table.length(
             "outer", self._unit, cure="give the wedge's thickness at the leg's outer face"
         )
+        inner = table.length(
+            "inner", self._unit, cure="give its thickness at the face the rail comes to"
+        )
+        if inner > outer:
+            raise table.error(
+                "inner", "the wedge is thicker inside than outside: it can't be driven in",
+                "write inner no more than outer",
+            )
         return SideWedgeChoice(
             _edge(table),
             outer,
-            table.length(
-                "inner", self._unit, cure="give its thickness at the face the rail comes to"
-            ),
+            inner,
             table.length("splay", self._unit, default=Fraction(0), zero_ok=True),
         )
 
