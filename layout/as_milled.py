@@ -90,8 +90,8 @@ def _by_name(piece: Piece) -> dict[_Key, list[Sum]]:
 def _counterpart(sums: dict[_Key, list[Sum]], key: _Key, index: int) -> Sum | None:
     """The sum of the same part, name and place; where several share them, of the same number.
 
-    A rail whose ends are alike has one sum for both; where a measured leg makes them differ, end
-    B has its own, and the one for both is its counterpart.
+    A rail whose ends are alike has one sum for both; where a measured leg makes them differ, each
+    end has its own, and the one for both is the counterpart of both.
     """
     part, name, where = key
     found = sums.get(key)

@@ -119,10 +119,14 @@ def check_lines(findings: tuple[Finding, ...]) -> list[str]:
         if finding.cure:
             lines.append(f"    try: {finding.cure}")
     counts = {level: sum(f.level == level for f in findings) for level in LEVELS}
-    lines.append(
-        f"{counts['stop']} to stop for, {counts['caution']} cautions, {counts['note']} notes"
-    )
+    cautions, notes = counted(counts["caution"], "caution"), counted(counts["note"], "note")
+    lines.append(f"{counts['stop']} to stop for, {cautions}, {notes}")
     return lines
+
+
+def counted(many: int, word: str) -> str:
+    """`1 caution`, `2 cautions`."""
+    return f"{many} {word}" if many == 1 else f"{many} {word}s"
 
 
 def dumped(told: dict[str, Any]) -> str:

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from layout.checks import check, stopped
+from layout.cli.lines import counted
 from layout.cli.opened import NOT_MEASURED, MilledWords, opened
 from layout.errors import BadRequest, Where
 from layout.mark import Finding
@@ -133,7 +134,7 @@ def _say_more(piece: Piece, findings: tuple[Finding, ...]) -> None:
         print("a check says STOP: see the checks before you cut", file=sys.stderr)
         return
     if cautions:
-        print(f"{cautions} cautions: see the checks before you cut", file=sys.stderr)
+        print(f"{counted(cautions, 'caution')}: see the checks before you cut", file=sys.stderr)
     print("print at 100 %, then measure the bars on the first page")
 
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from layout.joints import wedge
 from layout.joints.choices import HaunchChoice, PairChoice
-from layout.joints.rail_end import Joint
+from layout.joints.rail_end import Joint, Told
 from layout.joints.worked import Span, Worked, together
 from layout.mark import Cut, Hull, Mark, Sum, Surface, Witness, add, face_of
 from layout.part import Face
@@ -96,7 +96,7 @@ def _socket(joint: Joint, choice: HaunchChoice, across: Span, cheeks: Span) -> H
     )
 
 
-def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: Told) -> Worked:
     """The sockets of the haunches, their lines on both parts, and their sums.
 
     (The waste round a haunch is cut with the tenon's: `waste`.)
@@ -105,7 +105,7 @@ def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
     done = Worked()
     index, choice, size = _gap(joint), joint.choice.haunch, joint.size
     if index is not None and choice is not None and size.haunch_length:
-        done = together([done, _at_edge(joint, choice, _stretch(joint, index), told)])
+        done = together([done, _at_edge(joint, choice, _stretch(joint, index), told.length)])
     if joint.choice.pair is not None and size.web_haunch:
         done = together([done, _in_web(joint, joint.choice.pair, _stretch(joint, 2))])
     return done

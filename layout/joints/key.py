@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from layout.joints.choices import KeyChoice
-from layout.joints.rail_end import Joint, Tenon
+from layout.joints.rail_end import Joint, Tenon, Told
 from layout.joints.worked import Span, Worked, together
 from layout.mark import Cut, Hull, Mark, Sum, Surface, Witness, add, face_of
 from layout.part import Direction, Face, Part, Placement
@@ -22,13 +22,13 @@ def projection(choice: KeyChoice) -> Fraction:
     return choice.wide + choice.beyond
 
 
-def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: Told) -> Worked:
     """The key's hole in each tenon, the key itself, their lines and sums."""
     del mortises
     choice = joint.choice.key
     if choice is None:
         return Worked()
-    return together(_keyed(joint, choice, tenon, told) for tenon in joint.tenons())
+    return together(_keyed(joint, choice, tenon, told.length) for tenon in joint.tenons())
 
 
 def _keyed(joint: Joint, choice: KeyChoice, tenon: Tenon, told: str | None) -> Worked:

@@ -9,14 +9,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from layout.joints.rail_end import Joint, Mitre, Notch
+from layout.joints.rail_end import Joint, Mitre, Notch, Told
 from layout.joints.worked import Worked, together
 from layout.mark import Cut, Mark, Sum, Witness, add, face_of, high_of, low_of
 
 ZERO = Fraction(0)
 
 
-def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: Told) -> Worked:
     """What a mitre or notches take from the tenon, with their lines and sums."""
     del mortises, told
     notches = joint.size.notches

@@ -11,7 +11,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from layout.joints.choices import MouldChoice, RailEdge
-from layout.joints.rail_end import Joint
+from layout.joints.rail_end import Joint, Told
 from layout.joints.worked import Worked, reference_for
 from layout.mark import Cut, Hull, Mark, Spot2, Sum, Surface, Witness, add, face_of
 from layout.part import FACE_AXES, Face
@@ -36,7 +36,7 @@ def front_waste(joint: Joint, mould: MouldChoice) -> Hull | None:
     return joint.block((ZERO, size.length), whole, (mould.depth, size.outer))
 
 
-def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: Told) -> Worked:
     """The longer face shoulder, the mitres, and what the bearer's moulding loses."""
     del mortises, told
     mould = joint.choice.mould

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from layout.defaults import default_ratio
 from layout.joints.choices import PegChoice
 from layout.joints.mould import flush_face
-from layout.joints.rail_end import Joint, Tenon
+from layout.joints.rail_end import Joint, Tenon, Told
 from layout.joints.worked import Loose, Span, Worked, reference_for, together
 from layout.kit import Kit, nearest_tool
 from layout.mark import Cut, Cylinder, Mark, Spot2, Sum, Witness, add, face_of, low_of
@@ -53,7 +53,7 @@ def sizes(choice: PegChoice, thickness: Fraction, width: Fraction, kit: Kit) -> 
     )
 
 
-def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: Told) -> Worked:
     """The holes in bearer and tenon, their places on both, and the pegs to cut."""
     del mortises, told
     choice = joint.choice.pegs

@@ -167,6 +167,15 @@ class TenonSizes(NamedTuple):
         return self.section.long_from
 
 
+class Told(NamedTuple):
+    """Where a rail end's sums say whose they are: "" for both ends alike, the end's name where
+    they differ, None where the other end has told them. Its section's, and those of its length.
+    """
+
+    section: str | None
+    length: str | None
+
+
 class Tenon(NamedTuple):
     """One of the tenons of a rail end: its name ("" where there is only one), and its reach."""
 

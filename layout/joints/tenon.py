@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from layout.joints import haunch, key, mitre, mould, peg, wedge
-from layout.joints.rail_end import OPPOSITE, Joint, RailAxis, Tenon
+from layout.joints.rail_end import OPPOSITE, Joint, RailAxis, Tenon, Told
 from layout.joints.worked import Span, Worked, other_axis, reference_for, together
 from layout.mark import (
     Cut,
@@ -43,9 +43,12 @@ def work(joints: Sequence[Joint]) -> Worked:
         waste = _waste(joint)
         marks = [*_rail_marks(joint), *_bearer_marks(joint, mortises)]
         sums: list[Sum] = []
-        told = _told(joint, joints)
-        if told is not None:
-            sums += _rail_sums(joint, mortises, told)
+        told = Told(
+            _told(joint, joints, [other.size.section for other in joints]),
+            _told(joint, joints, [_lengthwise(other) for other in joints]),
+        )
+        sums += _section_sums(joint, mortises, told.section)
+        sums += _depth_sums(joint, mortises, told.length)
         sums += _bearer_sums(joint, mortises, waste)
         done.append(Worked((*waste.values(), *mortises.values()), tuple(marks), tuple(sums)))
         done += [
@@ -54,11 +57,17 @@ def work(joints: Sequence[Joint]) -> Worked:
     return together(done)
 
 
-def _told(joint: Joint, joints: Sequence[Joint]) -> str | None:
-    """Where the sizes of this end are told: once for both ends where they are alike (""), for
-    each by its name where they are not; None for the second of two alike.
+def _lengthwise(joint: Joint) -> object:
+    """What a tenon's sums along its length are made of."""
+    size = joint.size
+    return (size.length, size.depth, size.haunch_length, size.projection, size.length_terms)
+
+
+def _told(joint: Joint, joints: Sequence[Joint], sizes: Sequence[object]) -> str | None:
+    """Where sizes of this end are told: once for both ends where they are alike (""), for each
+    by its name where they are not; None for the second of two alike.
     """
-    if any(other.size != joint.size for other in joints):
+    if any(other != sizes[0] for other in sizes):
         return f"end {joint.meeting.end}"
     return "" if joint is joints[0] else None
 
@@ -252,10 +261,11 @@ def _bearer_marks(joint: Joint, mortises: dict[str, Cut]) -> list[Mark]:
 # -- sums
 
 
-def _rail_sums(joint: Joint, mortises: dict[str, Cut], where: str) -> list[Sum]:
-    """Sizes on the rail; the bearer's mortises, where they stand, confirm them."""
-    rail, size = joint.rail, joint.size
-    section = size.section
+def _section_sums(joint: Joint, mortises: dict[str, Cut], where: str | None) -> list[Sum]:
+    """Sizes across the rail; the bearer's mortises, where they stand, confirm them."""
+    if where is None:
+        return []
+    rail, section = joint.rail, joint.size.section
     sums: list[Sum] = []
 
     def confirmed(axis: RailAxis, start: int, stop: int) -> Witness:
@@ -280,7 +290,15 @@ def _rail_sums(joint: Joint, mortises: dict[str, Cut], where: str) -> list[Sum]:
                 add(f"{name} from the {source}", rail.id, confirmed(axis, 0, station), *terms,
                     where=where)
             )
-    into = joint.meeting.into
+    return sums
+
+
+def _depth_sums(joint: Joint, mortises: dict[str, Cut], where: str | None) -> list[Sum]:
+    """The tenon's length, where it was left open, and the mortise's depth."""
+    if where is None:
+        return []
+    rail, size, into = joint.rail, joint.size, joint.meeting.into
+    sums: list[Sum] = []
     if size.length_terms:
         sums.append(
             add("tenon length", rail.id,

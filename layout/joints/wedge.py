@@ -12,7 +12,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from layout.joints.choices import SideWedgeChoice, WedgeChoice
-from layout.joints.rail_end import OPPOSITE, Joint, Tenon
+from layout.joints.rail_end import OPPOSITE, Joint, Tenon, Told
 from layout.joints.worked import Loose, Span, Worked, together
 from layout.mark import (
     Cut,
@@ -197,7 +197,7 @@ def splay_waste(joint: Joint, across: Span, cheeks: Span) -> Hull:
 # -- both kinds
 
 
-def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
+def work(joint: Joint, mortises: dict[str, Cut], told: Told) -> Worked:
     """Saw cuts, flares, wedge spaces and the wedges themselves."""
     if joint.choice.wedges is not None:
         return together(
@@ -210,7 +210,7 @@ def work(joint: Joint, mortises: dict[str, Cut], told: str | None) -> Worked:
 
 
 def _in_saw_cuts(
-    joint: Joint, choice: WedgeChoice, tenon: Tenon, mortises: dict[str, Cut], told: str | None
+    joint: Joint, choice: WedgeChoice, tenon: Tenon, mortises: dict[str, Cut], told: Told
 ) -> Worked:
     size, rail = joint.size, joint.rail
     low, high = tenon.across
@@ -242,14 +242,14 @@ def _in_saw_cuts(
                             ((bottom, kerf[0]), (bottom, kerf[1])))
             for face in ("face", "back")
         ]
-        if told is not None:
-            sums.append(_place_sum(joint, tenon, choice, number, cut, told))
+        if told.section is not None:
+            sums.append(_place_sum(joint, tenon, choice, number, cut, told.section))
     cuts += _flares(joint, tenon, long, spread)
     if spread > 0 and long > size.projection:
         sums += _flare_sums(joint, tenon, choice, cuts, mortises)
         sums += _mouth_sums(joint, mortises[tenon.called("mortise")], tenon)
-    if told is not None and choice.length is None:
-        sums.append(_length_sum(joint, tenon, cuts[0], told))
+    if told.length is not None and choice.length is None:
+        sums.append(_length_sum(joint, tenon, cuts[0], told.length))
     loose = Loose(
         "wedge", rail.id, choice.many, tenon.through[1] - tenon.through[0], choice.thickness,
         long, f"tapers to nothing, 1 in {_ratio(long / choice.thickness)}", ZERO,
@@ -343,7 +343,7 @@ def _length_sum(joint: Joint, tenon: Tenon, cut: Cut, told: str) -> Sum:
 
 
 def _beside(
-    joint: Joint, choice: SideWedgeChoice, mortises: dict[str, Cut], told: str | None
+    joint: Joint, choice: SideWedgeChoice, mortises: dict[str, Cut], told: Told
 ) -> Worked:
     """One wedge in the mortise beside the tenon, and the splayed edge across from it."""
     size, rail = joint.size, joint.rail
@@ -387,7 +387,7 @@ def _beside(
     before = (choice.edge == "edge") == joint.meeting.width.forward
     mortise = mortises["mortise"]
     sums = [
-        *(_splay_sum(joint, choice, told) if told is not None else []),
+        *(_splay_sum(joint, choice, told.section) if told.section is not None else []),
         *_mouth_sums(joint, mortise, tenon),
         add("wedge space at the outer face", joint.bearer.id,
             Witness(

@@ -12,7 +12,7 @@ from layout.scene.strokes import Pen, Sheet, Spot
 from layout.sheets.easel import CAUTION, LABEL, NAME, NOTE, Easel, mm
 from layout.sheets.groups import base_name
 
-LEFT, FOOT = mm(12), mm(40)
+LEFT, FOOT = mm(24), mm(40)
 
 
 def small_parts(piece: Piece) -> tuple[Sheet, ...]:
@@ -74,15 +74,16 @@ def _tapered(
     board.dimension((LEFT, foot - mm(15)), (LEFT + length, foot - mm(15)), length, NAME)
     for x in (LEFT, LEFT + length):
         board.line((x, foot), (x, foot - mm(17)), Pen.THIN)
-    board.figure((LEFT - mm(1), foot + thick + mm(3)), thick, NAME, bold=True)
+    board.figure((LEFT - mm(2), foot + thick / 2 - NAME / 2), thick, NAME, "right", bold=True)
+    right = LEFT + length + mm(2)
     if thin > 0:
-        board.figure((LEFT + length, foot + thick + mm(3)), thin, NAME, "right", bold=True)
+        board.figure((right, foot + thin / 2 - NAME / 2), thin, NAME, bold=True)
     else:
-        board.text((LEFT + length, foot + thick + mm(3)), "to nothing", LABEL, "right")
+        board.text((right, foot + mm("0.5")), "to nothing", LABEL)
     width = max(length + LEFT * 2, mm(100))
     board.text((mm(2), mm(13)), "thickness", LABEL)
     board.figure((mm(4) + text_width("thickness", LABEL), mm(13)), through, NAME, bold=True)
     for index, line in enumerate(reversed(wrap(CAUTION, NOTE, width - mm(4), False))):
         board.text((mm(2), mm(2) + mm(4) * index), line, NOTE)
-    return Sheet(name, subject, board.scene(width, foot + thick + mm(12)), "full size")
+    return Sheet(name, subject, board.scene(width, foot + thick + mm(8)), "full size")
 

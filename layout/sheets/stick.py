@@ -22,6 +22,7 @@ MARGIN = mm(14)  # paper left beyond each end of the part
 TICK = mm(5)  # foot of a position's line that no label covers
 LABEL_FOOT = mm(6)
 LABEL_HEAD = mm(35)
+CLEAR = mm("0.8")  # between a label and its neighbour or a line
 ROW = mm("4.1")  # from one role of a label to the next
 
 
@@ -52,7 +53,9 @@ def _strips(
     if not marks:
         return [("length and width", _both_ways(part), [])]
     if part.kind != "leg":
-        # one strip serves all round; what lies on one surface only says which
+        # one strip serves all round; what lies on one surface only says which. Where another
+        # rail's edges come to, its mortise tells.
+        marks = [mark for mark in marks if mark.tool != "pencil" or mark.joint.startswith(part.id)]
         told = [mark if mark.joint.startswith(part.id) else _on_its_face(mark) for mark in marks]
         names = {new: ids[old] for new, old in zip(told, marks, strict=True)}
         zones = [
@@ -192,45 +195,80 @@ def _places(lines: list[Fraction], widths: list[Fraction], start: Fraction) -> l
     """Left edges of the labels, so that none stands on a line where that can be.
 
     Lines too close together for a label between them make a cluster: its labels stand before
-    its first line and behind its last, as even as there is room, on leaders where they must.
-    The last line is the part's end: nothing stands behind it. Where there is room nowhere, the
-    labels stand as near to their lines as they can.
+    its first line and behind its last, as even as there is room, on leaders where they must. A
+    cluster without room takes in the one before it, which may have some. The last line is the
+    part's end: nothing stands behind it. Where there is room nowhere, the labels stand as near
+    to their lines as they can.
     """
-    gap = mm("0.8")
-    lefts: list[Fraction] = []
-    taken = start
+    done: list[tuple[int, int, list[Fraction]]] = []  # clusters: first, last, left edges
     first = 0
     while first < len(lines):
-        last = first
-        while last + 1 < len(lines):
-            # before the part's end, its label stands too
-            beside = widths[last + 1] + gap if last + 2 == len(lines) else ZERO
-            if lines[last + 1] - lines[last] >= widths[last] + beside + mm(2):
-                break
-            last += 1
-        before = lines[first] - taken
-        behind = ZERO if last + 1 == len(lines) else lines[last + 1] - lines[last]
-        count = last + 1 - first
-        reach = [width + gap for width in widths[first : last + 1]]
-        ways = [
-            many
-            for many in sorted(range(count + 1), key=lambda n: (abs(2 * n - count), n))
-            if sum(reach[:many], ZERO) <= before and sum(reach[many:], ZERO) <= behind
-        ]
-        if ways:
-            many = ways[0]
-            x = lines[first] - sum(reach[:many], ZERO)
-            for index in range(count):
-                if index == many:
-                    x = lines[last] + gap
-                lefts.append(x)
-                x += reach[index]
-        else:
-            middles = [line - width / 2 for line, width in zip(
-                lines[first : last + 1], widths[first : last + 1], strict=True)]
-            lefts += spread(middles, widths[first : last + 1], gap)
-        taken = max(lines[last], lefts[-1] + widths[last])
+        last = _cluster(lines, widths, first)
+        found = _outside(lines, widths, (first, last), _taken(lines, widths, start, done))
+        while found is None and done:
+            first = done.pop()[0]
+            found = _outside(lines, widths, (first, last), _taken(lines, widths, start, done))
+        if found is None:
+            middles = [
+                line - width / 2
+                for line, width in zip(
+                    lines[first : last + 1], widths[first : last + 1], strict=True
+                )
+            ]
+            found = spread(middles, widths[first : last + 1], CLEAR)
+        done.append((first, last, found))
         first = last + 1
+    return [left for _, _, lefts in done for left in lefts]
+
+
+def _taken(
+    lines: list[Fraction],
+    widths: list[Fraction],
+    start: Fraction,
+    done: list[tuple[int, int, list[Fraction]]],
+) -> Fraction:
+    """How far lines and labels reach so far."""
+    if not done:
+        return start
+    _, last, lefts = done[-1]
+    return max(lines[last], lefts[-1] + widths[last])
+
+
+def _cluster(lines: list[Fraction], widths: list[Fraction], first: int) -> int:
+    """The last line of a cluster: behind it there is room for a label."""
+    last = first
+    while last + 1 < len(lines):
+        # before the part's end, its label stands too
+        beside = widths[last + 1] + CLEAR if last + 2 == len(lines) else ZERO
+        if lines[last + 1] - lines[last] >= widths[last] + beside + mm(2):
+            break
+        last += 1
+    return last
+
+
+def _outside(
+    lines: list[Fraction], widths: list[Fraction], span: tuple[int, int], taken: Fraction
+) -> list[Fraction] | None:
+    """Labels before and behind a cluster, as even as there is room; None where there is not."""
+    first, last = span
+    before = lines[first] - taken
+    behind = ZERO if last + 1 == len(lines) else lines[last + 1] - lines[last]
+    count = last + 1 - first
+    reach = [width + CLEAR for width in widths[first : last + 1]]
+    ways = [
+        many
+        for many in sorted(range(count + 1), key=lambda n: (abs(2 * n - count), n))
+        if sum(reach[:many], ZERO) <= before and sum(reach[many:], ZERO) <= behind
+    ]
+    if not ways:
+        return None
+    lefts = []
+    x = lines[first] - sum(reach[: ways[0]], ZERO)
+    for index in range(count):
+        if index == ways[0]:
+            x = lines[last] + CLEAR
+        lefts.append(x)
+        x += reach[index]
     return lefts
 
 

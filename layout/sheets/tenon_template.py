@@ -95,8 +95,10 @@ def _sheet(piece: Piece, alike: list[Joint], ids: dict[Mark, str]) -> Sheet:
     dims = _lengths(joint, marks)
     reach = min(size.length + PAST, rail.length / 2)
     foot = mm(26) + DIM_ROW * len(dims)
-    fold = _unfolded(joint, reach, foot)
     board = Easel(piece.rule)
+    figures = [mark.distance for mark in marks if mark.tool in GAUGED]
+    margin = max([mm(26), *(board.figure_width(one, NAME, True) + mm(9) for one in figures)])
+    fold = _unfolded(joint, reach, foot, margin)
     surfaces: list[Face] = ["face", "back", joint.end_face]
     if flap:
         surfaces.append("edge")
@@ -107,7 +109,7 @@ def _sheet(piece: Piece, alike: list[Joint], ids: dict[Mark, str]) -> Sheet:
     _gauge_figures(board, fold, marks)
     _length_figures(board, fold, dims)
     _lip_figures(board, piece, fold)
-    width = mm(52) + 2 * reach + rail.thickness
+    width = 2 * margin + 2 * reach + rail.thickness
     board.text((mm(2), mm("0.8")), CAUTION, NOTE, room=width - mm(4))
     parts = list(dict.fromkeys(one.rail for one in alike))
     names = ", ".join(part.name for part in parts)
@@ -120,11 +122,13 @@ def _sheet(piece: Piece, alike: list[Joint], ids: dict[Mark, str]) -> Sheet:
     )
 
 
-def _unfolded(joint: Joint, reach: Fraction, foot: Fraction) -> _Fold:
-    """End A: back, end, face from left to right; end B the mirror of it."""
+def _unfolded(joint: Joint, reach: Fraction, foot: Fraction, margin: Fraction) -> _Fold:
+    """End A: back, end, face from left to right; end B the mirror of it. `margin` is the room
+    left beside them for figures.
+    """
     rail, end = joint.rail, joint.meeting.end
     head = foot + rail.width
-    fold_face = mm(26) + (reach + rail.thickness if end == "A" else reach)
+    fold_face = margin + (reach + rail.thickness if end == "A" else reach)
     sign = 1 if end == "A" else -1
 
     def past(u: Fraction) -> Fraction:
