@@ -22,6 +22,7 @@ MARGIN = mm(14)  # paper left beyond each end of the part
 TICK = mm(5)  # foot of a position's line that no label covers
 LABEL_FOOT = mm(6)
 LABEL_HEAD = mm(35)
+LABEL_ROOM = LABEL_HEAD - LABEL_FOOT - mm(1)
 CLEAR = mm("0.8")  # between a label and its neighbour or a line
 ROW = mm("4.1")  # from one role of a label to the next
 
@@ -184,7 +185,7 @@ def _labels(
         baseline = left + figure_space - (figure_space - LABEL) / 2
         board.figure((baseline, LABEL_FOOT + mm(1)), position.at, LABEL, bold=True, turn=90)
         for row, role in enumerate(position.roles, start=1):
-            words = fit(role, NOTE, LABEL_HEAD - LABEL_FOOT - mm(1), False)
+            words = fit(_short(role), NOTE, LABEL_ROOM, False)
             at = (left + figure_space + ROW * row - mm("0.6"), LABEL_FOOT + mm(1))
             board.text(at, words, NOTE, turn=90)
         covered.append((left, right))
@@ -270,6 +271,13 @@ def _outside(
         lefts.append(x)
         x += reach[index]
     return lefts
+
+
+def _short(role: str) -> str:
+    """A role that is too long for its place, without the word that the hatching says too."""
+    if text_width(role, NOTE, False) <= LABEL_ROOM:
+        return role
+    return role.replace("mortise ", "")
 
 
 def _label_width(board: Easel, position: Position) -> Fraction:
