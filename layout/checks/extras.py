@@ -132,7 +132,7 @@ def _pair_sizes(piece: Piece, one: TenonedRail) -> str:
         return "make it a pair"
     tenon, web = pair.widths[1].size, pair.widths[2].size
     return (
-        f"make it a pair (pair = {{}}): two tenons {said(piece, tenon)} wide with "
+        f"make it a pair (pair = {{}}, or --pair): two tenons {said(piece, tenon)} wide with "
         f"{said(piece, web)} between them"
     )
 
@@ -141,6 +141,14 @@ def _haunch(
     piece: Piece, one: TenonedRail, size: TenonSizes, choice: TenonChoice
 ) -> Iterator[_Told]:
     name = one.rail.part.name
+    if size.web_haunch >= size.length:
+        yield (
+            "stop", HAUNCH,
+            f"the haunch in the web of the {name} is {said(piece, size.web_haunch)} long, its "
+            f"tenons {said(piece, size.length)}",
+            (("haunch length", size.web_haunch), ("tenon length", size.length)),
+            "make the haunch shorter; half of the tenon is plenty",
+        )
     if choice.haunch is None:
         return
     if size.haunch_length >= size.length:
@@ -211,6 +219,23 @@ def _wedges(
             "wide",
             (("from the edge", wedges.from_edge), ("tenon width", narrowest)),
             "use one wedge, or set the saw cuts nearer to the edges",
+        )
+    if wedges.many == 2 and wedges.kerf >= wedges.from_edge * 2:
+        yield (
+            "stop", WEDGES,
+            f"the saw cuts in the tenon of the {name} run out of its edges: "
+            f"{said(piece, wedges.kerf)} wide, their middle {said(piece, wedges.from_edge)} from "
+            "the edge",
+            (("saw cut", wedges.kerf), ("from the edge", wedges.from_edge)),
+            "use a finer saw, or set the cuts further from the edges",
+        )
+    if wedges.many == 1 and wedges.kerf >= narrowest:
+        yield (
+            "stop", WEDGES,
+            f"the saw cut in the tenon of the {name} is {said(piece, wedges.kerf)} wide, the "
+            f"tenon {said(piece, narrowest)}",
+            (("saw cut", wedges.kerf), ("tenon width", narrowest)),
+            "use a finer saw",
         )
     if long >= size.length:
         yield (

@@ -23,6 +23,20 @@ def findings(piece: Piece) -> list[Finding]:
     for one in piece.rails:
         rail, size = one.rail.part, one.size
         far = size.far
+        if size.top < 0 or size.bottom < 0:
+            off = -min(size.top, size.bottom)
+            found.append(
+                Finding(
+                    ROOM,
+                    "stop",
+                    (rail.id,),
+                    f"the {rail.name} came out {said(piece, rail.width)} wide, "
+                    f"{said(piece, off)} too narrow for its tenon",
+                    (("rail width", rail.width), ("too narrow by", off)),
+                    "make its tenon and mortises narrower, or the rail anew",
+                )
+            )
+            continue
         if size.outer < 0 or size.inner < 0:
             found.append(
                 Finding(

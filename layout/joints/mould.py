@@ -31,6 +31,8 @@ def front_waste(joint: Joint, mould: MouldChoice) -> Hull | None:
     size, whole = joint.size, (ZERO, joint.rail.width)
     if size.outer <= 0:
         return None
+    if mould.width >= size.length:
+        return joint.block((ZERO, size.length), whole, (ZERO, size.outer))
     if mould.depth >= size.outer:
         return joint.block((ZERO, size.length - mould.width), whole, (ZERO, size.outer))
     return joint.block((ZERO, size.length), whole, (mould.depth, size.outer))
@@ -40,8 +42,8 @@ def work(joint: Joint, mortises: dict[str, Cut], told: Told) -> Worked:
     """The longer face shoulder, the mitres, and what the bearer's moulding loses."""
     del mortises, told
     mould = joint.choice.mould
-    if mould is None:
-        return Worked()
+    if mould is None or mould.width >= joint.size.length:
+        return Worked()  # (a moulding wider than the tenon is long is a stop in the checks)
     size, rail = joint.size, joint.rail
     cuts: list[Cut] = []
     marks: list[Mark] = []

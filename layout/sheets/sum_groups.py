@@ -37,7 +37,8 @@ def _owners(piece: Piece, same: list[Sum]) -> str:
     neighbours = {s.where.split(",")[0] for s in same if s.where}
     named = [part for part in piece.parts if part.name in neighbours]
     if not named:
-        return f"{who}, for the {' and '.join(sorted(neighbours))}" if neighbours else who
+        word = "at" if all(one in ("end A", "end B") for one in neighbours) else "for the"
+        return f"{who}, {word} {' and '.join(sorted(neighbours))}" if neighbours else who
     place = named[0].name if len(named) == 1 else base_name(piece, named)
     return f"{who}, for the {place}"
 

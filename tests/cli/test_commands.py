@@ -14,7 +14,6 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import layout
-from layout.cli.app import run
 
 INCH = Fraction(127, 5)
 PACKAGE = Path(layout.__file__).parent
@@ -26,19 +25,6 @@ WORKED_EXAMPLE = (
     "joint tenon --over 48 --leg-width 2-1/2 --rail-width 4 --rail-thickness 1-1/8 "
     "--length 1-1/4 --thickness 3/8 --panel 1/4"
 ).split()
-
-
-@pytest.fixture
-def call(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]):  # type: ignore[no-untyped-def]
-    """Call the command line in this process: exit code, standard output, standard error."""
-
-    def done(*words: str) -> tuple[int, str, str]:
-        monkeypatch.setattr(sys, "argv", ["shoulderline", *words])
-        code = run()
-        out, err = capsys.readouterr()
-        return code, out, err
-
-    return done
 
 
 def sample(name: str) -> str:
@@ -85,9 +71,17 @@ def test_the_worked_example_set_in(call) -> None:  # type: ignore[no-untyped-def
 
 @pytest.mark.parametrize("more", [(), ("--run-through",), ("--set-in", "1/8")])
 def test_a_sound_joint_has_nothing_to_warn_of(call, more: tuple[str, ...]) -> None:  # type: ignore[no-untyped-def]
-    code, out, _ = call(*WORKED_EXAMPLE, *more)
+    code, out, _ = call(*WORKED_EXAMPLE, "--pair", *more)
     assert code == 0
     assert "0 to stop for, 0 cautions" in out
+
+
+def test_of_the_worked_example_only_the_tenon_s_width_is_warned_of(call) -> None:  # type: ignore[no-untyped-def]
+    code, out, _ = call(*WORKED_EXAMPLE, "--json")
+    assert code == 0
+    found = [c for c in json.loads(out)["checks"] if c["level"] != "note"]
+    assert [c["rule"] for c in found] == ["tenon width against its thickness"]
+    assert "9.3 times" in found[0]["text"]
 
 
 def test_without_over_nothing_is_said_of_the_length(call) -> None:  # type: ignore[no-untyped-def]
@@ -225,6 +219,7 @@ def test_an_unknown_key_beside_all_needed_ones(call, tmp_path: Path) -> None:  #
         ("nothing",),
         ("check", "--nothing", "x"),
         ("joint", "tenon"),
+        ("check", "--as-milled", "front left leg.width=2"),
         (*WORKED_EXAMPLE, "--unit", "furlong"),
         (*WORKED_EXAMPLE, "--rule", "1/7"),
         (*WORKED_EXAMPLE, "--set-in", "-1"),

@@ -186,11 +186,10 @@ class Writer:
         self.write(self.one_of("", " ", "", nl, f" # ] }} x = 1{nl}\t", f"{nl}#[y]{nl}{nl}"))
 
     def key(self) -> str:
-        """A key that is new in the whole document."""
+        """A key that is new in the whole document: the number after its last k is."""
         self.number += 1
-        if self.draw(st.booleans()):
-            return f"{self.draw(BARE)}{self.number}"
-        return f"{self.draw(QUOTED)}{self.number}"
+        before = self.draw(BARE if self.draw(st.booleans()) else QUOTED)
+        return f"{before}k{self.number}"
 
     def key_text(self, key: str) -> str:
         forms = []

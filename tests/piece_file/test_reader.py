@@ -23,14 +23,17 @@ from layout.paper.pages import drawing_area
 from layout.paper.sizes import paper_named
 from layout.paper.tiles import lay_out
 from layout.piece import work_out
+from layout.piece_file import tenon_usual as usual
 from layout.piece_file.reader import piece_from, read_piece
 from layout.piece_file.source import parse_toml
+from layout.piece_file.table import Table
 from layout.sheets.card import CARD_SIZES, cards
 from layout.sheets.drawing import drawing_sheets
 from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
 from layout.sheets.stick import sticks
 from layout.sheets.template import templates
 
+INCH = Fraction(127, 5)
 PACKAGE = Path(layout.__file__).parent
 ROOT = PACKAGE.parent
 SCHEMA = json.loads((PACKAGE / "piece_file" / "piece.schema.json").read_text(encoding="utf-8"))
@@ -48,6 +51,9 @@ web = "1/16"
 near_settings = "1/64"
 [kit]
 chisels = ["1/4", "3/8"]
+mortise_bits = ["1/2", "12 mm"]
+drills = ["5/16"]
+cutters = ["1/4", "1/8"]
 gauge = "marking gauge"
 [frame]
 length = 48
@@ -110,6 +116,9 @@ groove_from_face = "7/16"
 """
 
 
+EVERY_TENON = (Path(__file__).parent / "every_tenon.toml").read_text(encoding="utf-8")
+
+
 def read(text: str):  # type: ignore[no-untyped-def]
     return piece_from(parse_toml(text, "test.toml"))
 
@@ -119,14 +128,39 @@ def plain(text: str) -> object:
     return json.loads(json.dumps(tomllib.loads(text, parse_float=float)))
 
 
+def resolved(schema: dict) -> dict:  # type: ignore[type-arg]
+    """A schema with what it refers to, and the table where `false` may stand instead."""
+    found = dict(schema)
+    if "$ref" in schema:
+        found |= SCHEMA["$defs"][schema["$ref"].removeprefix("#/$defs/")]
+    for one in schema.get("oneOf", []):
+        if "$ref" in one:
+            found |= resolved(one)
+    return found
+
+
 def properties(schema: dict, where: str = "") -> set[str]:  # type: ignore[type-arg]
     """Every key path in the schema."""
     found = set()
     for key, value in schema.get("properties", {}).items():
         path = f"{where}.{key}" if where else key
-        found.add(path)
-        found |= properties(value, path)
-        found |= properties(value.get("items", {}), path)
+        whole = resolved(value)
+        found |= {path} | properties(whole, path)
+        found |= properties(resolved(whole.get("items", {})), path)
+    return found
+
+
+def one_tenon(found: set[str]) -> set[str]:
+    """Key paths, the tenon of a rail taken for that of the frame: they have the same keys."""
+    return {re.sub(r"^frame\.(rail|cross)\.tenon\.", "frame.tenon.", path) for path in found}
+
+
+def asked(table: Table, where: str = "") -> set[str]:
+    """Every key path that a reader has asked a table for."""
+    found = {f"{where}.{key}" if where else key for key in table._asked}
+    for key, children in table._children.items():
+        for child in children:
+            found |= asked(child, f"{where}.{key}" if where else key)
     return found
 
 
@@ -144,15 +178,227 @@ def paths(value: object, where: str = "") -> set[str]:
 
 
 def test_every_key_of_the_schema_is_read() -> None:
-    document = plain(EVERY_KEY)
-    jsonschema.validate(document, SCHEMA)
-    missing = properties(SCHEMA) - paths(document)
-    # a rail's own tenon takes the same keys as the frame's
-    assert {path for path in missing if not path.startswith("frame.rail.tenon.")} == set()
+    found: set[str] = set()
+    for text in (EVERY_KEY, EVERY_TENON):
+        document = plain(text)
+        jsonschema.validate(document, SCHEMA)
+        read(text)  # refuses what it does not know
+        found |= one_tenon(paths(document))
+    assert one_tenon(properties(SCHEMA)) - found == set()
+
+
+def test_every_key_that_is_read_is_in_the_schema() -> None:
+    for text in (EVERY_KEY, EVERY_TENON):
+        table = parse_toml(text, "test.toml")
+        piece_from(table)
+        assert one_tenon(asked(table)) - one_tenon(properties(SCHEMA)) == set()
+
+
+def test_every_property_of_the_schema_is_described() -> None:
+    bare = []
+
+    def walk(schema: dict, where: str) -> None:  # type: ignore[type-arg]
+        for key, value in schema.get("properties", {}).items():
+            whole = resolved(value)
+            if not (value.get("description") or whole.get("items", {}).get("description")):
+                bare.append(f"{where}.{key}")
+            walk(whole, f"{where}.{key}")
+            walk(resolved(whole.get("items", {})), f"{where}.{key}")
+
+    walk(SCHEMA, "")
+    assert bare == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        EVERY_TENON.replace("haunch = false", "haunch = true", 1),
+        EVERY_TENON.replace('taper = "1 in 8"', "taper = 8"),
+        EVERY_TENON.replace("count = 2, diameter", "count = 0, diameter"),
+        EVERY_TENON.replace('edges = ["top", "bottom"]', "edges = []"),
+        EVERY_TENON.replace('lies = "flat"', 'lies = "level"'),
+        EVERY_TENON.replace('held = "shoulders"', 'held = "both"'),
+        EVERY_TENON.replace('name = "stretcher"\nwidth = "2 15/16"', 'name = "stretcher"'),
+        EVERY_TENON.replace('"right passing end rail"]', '"right", "left"]'),
+        EVERY_TENON.replace('top = "centred"', 'top = "centred"\nabove_floor = 3'),
+    ],
+)
+def test_schema_and_reader_refuse_the_same(text: str) -> None:
+    assert text != EVERY_TENON
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(plain(text), SCHEMA)
+    with pytest.raises(ShoulderlineError):
+        read(text)
+
+
+def test_every_value_of_a_tenon_arrives() -> None:
+    choice = read(EVERY_TENON)
+    tenons = {one.name: one.tenon for one in choice.frame.rails}
+    half = INCH / 2
+    pegs = tenons["pegged rail"].pegs
+    assert pegs == (2, INCH * 5 / 16, half, INCH / 16, INCH / 4)
+    haunch = tenons["pegged rail"].haunch
+    assert haunch == ("sloped", "edge", INCH / 8, half, INCH, INCH * 3 / 8)
+    assert tenons["paired rail"].pair == (INCH, half, INCH / 8)
+    assert tenons["paired rail"].haunch is None
+    assert tenons["paired rail"].inner_shoulder == half
+    assert tenons["twin rail"].twin == (INCH * 3 / 4,)
+    assert tenons["twin rail"].stub
+    assert tenons["wedged rail"].wedges == (2, INCH * 3 / 16, INCH / 16, INCH / 4, 2 * INCH)
+    assert tenons["wedged rail"].projection == INCH / 4
+    assert tenons["tight rail"].side_wedge == ("edge", half, INCH / 4, INCH / 8)
+    assert tenons["keyed rail"].key == (
+        "thickness", INCH, Fraction(1, 8), INCH / 8, INCH, half, INCH * 3 / 4
+    )
+    assert tenons["moulded rail"].mould == (INCH / 4, INCH / 4, ("edge", "far edge"))
+    assert tenons["moulded rail"].barefaced == "back"
+    assert choice.frame.rails[6].centred
+    assert (tenons["mitred rail"].meeting, tenons["mitred rail"].mitre_gap) == ("mitred", INCH / 8)
+    assert tenons["passing rail"].notched
+    assert not tenons["passing end rail"].notched
+    stretcher, slat = choice.frame.crosses
+    assert stretcher.between == ("left passing end rail", "right passing end rail")
+    assert stretcher.places == (None, 14 * INCH, INCH * 17 / 2)
+    assert (stretcher.upright, slat.upright) == (True, False)
+    assert slat.places == (20 * INCH, None, None)
+    assert (stretcher.rail.timber, stretcher.rail.tenon.glue_room) == ("ash", INCH / 16)
+    milled = choice.frame.milled
+    assert milled.held == "shoulders"
+    assert [one[:3] for one in milled.parts] == [
+        ("front left leg", INCH * 95 / 32, INCH * 47 / 16),
+        ("stretcher", INCH * 47 / 16, None),
+    ]
+    agree = [f.level for f in check(work_out(choice)) if f.rule == SUMS_AGREE]
+    assert agree == ["note"]
+
+
+def test_what_is_left_out_of_a_tenon_is_usual() -> None:
+    text = """
+piece = "Bare"
+unit = "mm"
+[frame]
+length = 900
+depth = 500
+height = 700
+[frame.leg]
+width = 60
+thickness = 60
+[[frame.rail]]
+name = "rail"
+sides = ["front"]
+top = "flush"
+width = 90
+thickness = 30
+tenon = TENON
+"""
+    (first,) = read(text.replace("TENON", "{}")).frame.rails
+    assert first.tenon == usual.tenon("mm")
+    assert first.tenon.length is None
+    (keyed,) = read(text.replace("TENON", "{ through = true, key = {} }")).frame.rails
+    assert keyed.tenon.key == ("thickness", 22, Fraction(1, 7), Fraction(3, 2), 28, 22, None)
+    (wedged,) = read(text.replace("TENON", "{ through = true, wedges = {} }")).frame.rails
+    assert wedged.tenon.wedges == (2, 3, Fraction(4, 5), 5, None)
+    (haunched,) = read(text.replace("TENON", '{ haunch = { kind = "square" } }')).frame.rails
+    assert haunched.tenon.haunch == ("square", "edge", 1, 12, None, None)
+
+
+FRAME_SAYS = """
+piece = "Whose word"
+unit = "mm"
+[frame]
+length = 900
+depth = 500
+height = 700
+[frame.leg]
+width = 60
+thickness = 60
+[frame.tenon]
+FRAME
+[[frame.rail]]
+name = "rail"
+sides = ["front"]
+top = "flush"
+width = 90
+thickness = 30
+tenon = { RAIL }
+"""
+
+
+@pytest.mark.parametrize(
+    ("frame", "rail", "key", "value"),
+    [
+        ("length = 30", "through = true", "length", None),
+        ("stub = true", "through = true", "stub", False),
+        ("through = true\nwedges = {}", "through = false", "wedges", None),
+        ("through = true\nwedges = {}", "key = {}", "wedges", None),
+        ("through = true\nprojection = 5", "through = false", "projection", 0),
+        ("outer_shoulder = 8", "inner_shoulder = 9", "outer_shoulder", None),
+        ("inner_shoulder = 8", 'barefaced = "back"', "inner_shoulder", None),
+        ("top_shoulder = 8", 'haunch = { kind = "square" }', "top_shoulder", None),
+        ("pegs = {}", "pegs = false", "pegs", None),
+        ('meeting = "passing"\nnotched = true', 'meeting = "clear"', "notched", False),
+    ],
+)
+def test_a_rail_s_word_takes_back_the_frame_s(
+    frame: str, rail: str, key: str, value: object
+) -> None:
+    text = FRAME_SAYS.replace("FRAME", frame).replace("RAIL", rail)
+    (one,) = read(text).frame.rails
+    assert getattr(one.tenon, key) == value
+
+
+@pytest.mark.parametrize(
+    ("frame", "rail", "place", "words"),
+    [
+        ("", "wedges = {}", "line 19, frame.rail 1 (rail).tenon.wedges", "through = true"),
+        ("", "key = {}", "tenon.key", "through = true"),
+        ("", "projection = 5", "tenon.projection", "through = true"),
+        ("", "through = true, length = 5", "tenon.length", "leave length out"),
+        ("through = true\nlength = 5", "", "line 13, frame.tenon.length", "leave length out"),
+        ("through = true", "length = 5", "frame.rail 1 (rail).tenon.length", "leave length out"),
+        ("through = true", "stub = true", "tenon.stub", "keep one"),
+        ("", "through = true, wedges = {}, key = {}", "tenon.key", "wedges and a key"),
+        (
+            "", "through = true, twin = {}, side_wedge = { outer = 9, inner = 5 }",
+            "tenon.side_wedge", "needs one tenon",
+        ),
+        (
+            "", "through = true, side_wedge = { outer = 5, inner = 9 }", "side_wedge.inner",
+            "can't be driven in",
+        ),
+        ("", 'outer_shoulder = 5, barefaced = "back"', "tenon.barefaced", "given twice"),
+        (
+            "", 'top_shoulder = 5, haunch = { kind = "square" }', "tenon.top_shoulder",
+            "haunch's width",
+        ),
+        ('haunch = { kind = "square" }', "top_shoulder = 5", "rail).tenon.top_shoulder", "haunch"),
+        ("", 'haunch = { kind = "groove", length = 5 }', "tenon.haunch", "groove is deep"),
+        ("", "notched = true", "tenon.notched", "passing"),
+        ("", 'through = true, meeting = "mitred"', "tenon.meeting", "can't be mitred"),
+        ("", "pair = true", "tenon.pair", "pair = {}"),
+        ("", 'through = true, key = { taper = "1 in 0.5" }', "tenon.key.taper", "too steep"),
+        ("", 'through = true, key = { taper = "7" }', "tenon.key.taper", "1 in 7"),
+    ],
+)
+def test_choices_that_contradict_each_other(
+    frame: str, rail: str, place: str, words: str
+) -> None:
+    with pytest.raises(ShoulderlineError) as caught:
+        read(FRAME_SAYS.replace("FRAME", frame).replace("RAIL", rail))
+    told = str(caught.value)
+    assert place in told
+    assert words in told
+    assert "; " in told
+
+
+def test_the_keys_of_the_first_piece_arrive() -> None:
     choice = read(EVERY_KEY)
     assert choice.dual
     assert choice.kit.gauge == "marking gauge"
     assert choice.kit.chisels == (Fraction(127, 20), Fraction(381, 40))
+    assert choice.kit.mortise_bits == (Fraction(127, 10), 12)
+    assert choice.kit.drills == (Fraction(127, 16),)
+    assert choice.kit.listed == {"chisels", "mortise_bits", "drills", "cutters"}
     assert choice.wall_least == Fraction(127, 40)
     assert choice.frame.leg.thickness == Fraction(127, 2)
     first, middle, low = choice.frame.rails
@@ -175,13 +421,26 @@ def test_samples_follow_the_schema(path: Path) -> None:
     assert read_piece(path).where.file == str(path)
 
 
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+# The first is a whole piece file, the others can be added to it.
+README_FILES = re.findall(r"^```toml\n(.*?)^```", README, flags=re.MULTILINE | re.DOTALL)
+
+
 def test_the_readme_s_piece_file_works() -> None:
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    (whole,) = re.findall(r"^```toml\n(.*?)^```", text, flags=re.MULTILINE | re.DOTALL)
+    whole = README_FILES[0]
     jsonschema.validate(plain(whole), SCHEMA)
     made = work_out(read(whole))
     assert {p.part.name for p in made.panels} == {"left end panel", "right end panel"}
     assert {f.level for f in check(made)} == {"note"}
+
+
+@pytest.mark.parametrize("more", README_FILES[1:], ids=lambda text: text.split("\n")[0])
+def test_what_the_readme_adds_to_it_works_too(more: str) -> None:
+    text = README_FILES[0] + more
+    jsonschema.validate(plain(text), SCHEMA)
+    made = work_out(read(text))
+    assert made.parts != work_out(read(README_FILES[0])).parts
+    assert not stopped(check(made))
 
 
 def test_the_readme_tells_every_key() -> None:
@@ -207,7 +466,7 @@ def test_the_readme_tells_every_key() -> None:
         ('groove_from_face = "7/16"', 'rabbet_depth = "1/4"', "does not go with"),
         ('lip = "1/4"', "", "lip is missing"),
         ('in_legs = "groove"\nrun_in_legs = "stopped"', 'run_in_legs = "trough"', "through"),
-        ('run_in_legs = "stopped"', 'run_in_legs = "through"', "only a rabbet"),
+        ('run_in_legs = "stopped"', 'run_in_legs = "through"', "the same in rails and legs"),
         ('openings = ["front under top rail"]', 'openings = ["front"]', "front under top rail"),
         ('openings = ["front under top rail"]', 'openings = ["front under low rail"]', "foot"),
         ("[[frame.rail]]", "[frame.rail]", "used twice"),
