@@ -109,6 +109,9 @@ def stand(choice: FrameChoice, lengths: Lengths | None = None) -> Frame:
             choice.where,
         )
     refuse_oversize((choice.leg.width, choice.leg.thickness), "a leg", choice.where)
+    for one in choice.milled.parts:
+        measured = [size for size in (one.width, one.thickness) if size is not None]
+        refuse_oversize((ZERO, *measured), f"the measured {one.part}", one.where)
     for rail in (*choice.rails, *(cross.rail for cross in choice.crosses)):
         sizes = (rail.width, rail.thickness, rail.set_in, rail.tenon.length or ZERO)
         refuse_oversize(sizes, f"the {rail.name}", rail.where)

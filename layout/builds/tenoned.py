@@ -79,7 +79,10 @@ def sectioned(
     if any(one.size <= 0 for one in found.widths if one.tenon):
         raise BadPiece(
             f"the shoulders of the {rail.part.name} leave no tenon",
-            "top shoulder and bottom shoulder together must be less than the rail's width",
+            "top shoulder and bottom shoulder together must be less than the rail's width"
+            if choice.tenon.pair is None
+            else "top shoulder, web and bottom shoulder together must be less than the rail's "
+            "width",
             choice.where,
         )
     return found
