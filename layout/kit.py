@@ -27,7 +27,12 @@ class Kit(NamedTuple):
 
     @property
     def mortise_tools(self) -> tuple[Fraction, ...]:
-        """Every width of mortise that one tool makes at one stand: chisels and mortise bits."""
+        """Every width of mortise that one tool makes at one stand: chisels and mortise bits.
+
+        Of a maker who lists either, only what they list.
+        """
+        if "mortise_bits" in self.listed and "chisels" not in self.listed:
+            return self.mortise_bits
         return (*self.chisels, *self.mortise_bits)
 
 

@@ -10,14 +10,16 @@ from fractions import Fraction
 from layout.builds.tenoned import TenonedRail
 from layout.checks.bodies import around, left_of
 from layout.checks.words import said
+from layout.joints.haunch import stands_in
 from layout.joints.rail_end import Meeting, is_mortise, joint_name
 from layout.joints.worked import carried, other_axis
 from layout.mark import Cut, Cylinder, Finding, Hull
-from layout.part import FACE_NORMAL, Axis
+from layout.part import FACE_NORMAL, Axis, Part
 from layout.piece import Piece
 from layout.solid.convex import Body, Box, block, common
 
 RULE = "shoulder clear of the seats"
+SHOWS = "groove that shows"
 LONG = "long shoulder within the tenon"
 Span = tuple[Fraction, Fraction]
 # a flat figure on the leg's face, made a box for the solid test
@@ -26,7 +28,7 @@ FLAT: Span = (Fraction(0), Fraction(1))
 
 def findings(piece: Piece) -> list[Finding]:
     """A caution for every shoulder that a seat in the leg takes wood from."""
-    found = _past_the_tenon(piece)
+    found = _past_the_tenon(piece) + _showing(piece)
     for one in piece.rails:
         for meeting in one.rail.meetings:
             for seat in _seats_across(piece, one, meeting):
@@ -43,7 +45,11 @@ def findings(piece: Piece) -> list[Finding]:
                         f"of the {one.rail.part.name}: {said(piece, length)} x "
                         f"{said(piece, width)} of it has no wood before it",
                         (("along the leg", length), ("across it", width)),
-                        "use a smaller lip, a thicker leg, a thinner rail, or a groove in the legs",
+                        'fill it with a haunch (haunch = { kind = "groove" }), or make the '
+                        "shoulder there no wider than the rail's own groove is deep"
+                        if seat.role == "groove"
+                        else "use a smaller lip, a thicker leg, a thinner rail, or a groove in "
+                        "the legs",
                     )
                 )
     return found
@@ -67,18 +73,51 @@ def _past_the_tenon(piece: Piece) -> list[Finding]:
     ]
 
 
+def _showing(piece: Piece) -> list[Finding]:
+    """A groove run through the legs shows where no rail stands before it."""
+    found = []
+    height = piece.choice.frame.height
+    for panel in piece.panels:
+        if panel.choice.seat.kind != "groove" or panel.choice.seat.run != "through":
+            continue
+        rails = [one.rail for one in piece.rails if one.rail.side == panel.opening.side]
+        above = height - max(rail.top for rail in rails)
+        below = min(rail.bottom for rail in rails)
+        for left, where in ((above, "above the highest rail"), (below, "below the lowest rail")):
+            if left > 0:
+                found.append(
+                    Finding(
+                        SHOWS,
+                        "caution",
+                        (panel.opening.left.id, panel.opening.right.id, panel.part.id),
+                        f"the groove for the {panel.part.name}, run through the legs, shows "
+                        f"{said(piece, left)} {where}",
+                        (("shows", left),),
+                        'write run_in_legs = "stopped"',
+                    )
+                )
+    return found
+
+
 def _seats_across(piece: Piece, one: TenonedRail, meeting: Meeting) -> list[Cut]:
     """Seats in the leg for panels on the next side of the frame.
 
-    (Seats on the rail's own side are the rail's to fill: it carries the same rabbet, or its back
+    (Rabbets on the rail's own side are the rail's to fill: it carries the same one, or its back
     shoulder is longer.)
     """
     own = {panel.joint for panel in piece.panels if panel.opening.side == one.rail.side}
     own |= {cut.joint for cut in piece.cuts_of(one.rail.part.id)}  # a joint without a panel's part
+    through = {
+        panel.joint
+        for panel in piece.panels
+        if panel.opening.side == one.rail.side and panel.choice.seat.run == "through"
+    }
     return [
         cut
         for cut in piece.cuts_of(meeting.bearer.id)
-        if cut.role in ("rabbet", "groove") and cut.joint not in own
+        if (cut.role in ("rabbet", "groove") and cut.joint not in own)
+        # a groove that runs on past the panel is only filled by a haunch
+        or (cut.role == "groove" and cut.joint in through)
     ]
 
 
@@ -106,8 +145,25 @@ def _lost(piece: Piece, one: TenonedRail, meeting: Meeting, seat: Cut) -> Box | 
         for cut in piece.cuts_of(leg.id)
         if cut.joint == joint and is_mortise(cut.role)
     ]
+    free += [_figure(shape, across) for shape in _haunches(piece, joint, rail, leg)]
     lost = left_of(shoulder, free)
     return around(lost) if lost else None
+
+
+def _haunches(piece: Piece, name: str, rail: Part, leg: Part) -> list[Hull]:
+    """Where haunches of a rail's end stand before the leg, on the leg."""
+    joint = next(one for one in piece.joints if one.name == name)
+    section = joint.size.section
+    found = []
+    for index, stretch in enumerate(section.widths):
+        if stretch.tenon or not stands_in(joint, index) or stretch.size <= 0:
+            continue
+        across = (section.station("W", index), section.station("W", index + 1))
+        found += [
+            carried(joint.block((Fraction(0), joint.size.length), across, column), rail, leg)
+            for column in section.spans("T")
+        ]
+    return found
 
 
 def _figure(shape: Hull | Cylinder, across: Axis) -> Body:

@@ -21,13 +21,9 @@ def findings(piece: Piece) -> list[Finding]:
     for one in piece.rails:
         name = one.rail.part.name
         if kit.listed & {"chisels", "mortise_bits"}:
-            own = [
-                *(kit.chisels if "chisels" in kit.listed else ()),
-                *(kit.mortise_bits if "mortise_bits" in kit.listed else ()),
-            ]
             found += _missing(
-                piece, one.rail.part.id, f"mortise of the {name}", one.size.thickness, own,
-                "chisel or mortise bit",
+                piece, one.rail.part.id, f"mortise of the {name}", one.size.thickness,
+                kit.mortise_tools, "chisel or mortise bit",
             )
         pegs = one.rail.choice.tenon.pegs
         if pegs is not None and "drills" in kit.listed:

@@ -49,6 +49,13 @@ def shows_on(joint: Joint, face: Face) -> bool:
     return choice is not None and choice.edge == face and choice.kind != "sloped"
 
 
+def stands_in(joint: Joint, index: int) -> bool:
+    """True where a haunch stands in this gap of the section."""
+    if 0 < index < len(joint.size.section.widths) - 1:
+        return bool(joint.size.web_haunch)
+    return index == _gap(joint) and bool(joint.size.haunch_length)
+
+
 def waste(joint: Joint, index: int, across: Span, cheeks: Span) -> Hull | None:
     """What is cut away beside the tenons in one gap of the section: all but the haunch in it."""
     size = joint.size

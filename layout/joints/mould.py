@@ -24,6 +24,16 @@ def longer_by(joint: Joint) -> Fraction:
     return joint.choice.mould.width if joint.choice.mould is not None else ZERO
 
 
+def layer_on(joint: Joint, edge: Face) -> Fraction:
+    """How deep from the face the longer shoulder shows on an edge of the rail, in mm: the
+    moulding's depth, nothing on an edge that carries the moulding (it is mitred there).
+    """
+    mould = joint.choice.mould
+    if mould is None or edge in mould.edges or joint.size.outer <= 0:
+        return ZERO
+    return mould.depth
+
+
 def front_waste(joint: Joint, mould: MouldChoice) -> Hull | None:
     """The waste before the tenon: to the plain shoulder behind the moulding, or all of it to the
     longer shoulder where the moulding is as deep as the shoulder is wide.

@@ -142,6 +142,7 @@ def _rail_marks(joint: Joint) -> list[Mark]:
     back_reach = joint.span((ZERO, size.length - size.long_by))
     at_back = joint.at(size.length - size.long_by)
     at_front = joint.at(size.length - mould.longer_by(joint))
+    front_reach = joint.span((ZERO, size.length - mould.longer_by(joint)))
     step = size.long_from if size.long_by else rail.thickness
     marks: list[Mark] = []
 
@@ -161,12 +162,17 @@ def _rail_marks(joint: Joint) -> list[Mark]:
         if shoulder_width > 0:
             knife(face, where, ZERO, rail.width)
         else:
-            for low, high in _between(rows, rail.width):
-                knife(face, where, low, high)
+            for gap, (low, high) in enumerate(_between(rows, rail.width)):
+                # a haunch comes out there too, and has its own line
+                if not haunch.stands_in(joint, 2 * gap):
+                    knife(face, where, low, high)
     edges: tuple[tuple[Face, Fraction], ...] = (("edge", size.top), ("far edge", size.bottom))
     for face, shoulder_width in edges:
         if shoulder_width > 0 and not haunch.shows_on(joint, face):
-            knife(face, at, ZERO, step)
+            # where no mitre takes the moulding's corner, its shoulder shows on the edge
+            front = mould.layer_on(joint, face)
+            knife(face, at_front, ZERO, front)
+            knife(face, at, front, step)
         else:
             for low, high in _between(columns, step):
                 knife(face, at, low, high)
@@ -195,7 +201,7 @@ def _rail_marks(joint: Joint) -> list[Mark]:
             if not 0 < value < rail.width or wedge.splays(joint, gap):
                 continue
             lines = [
-                ("face", (tips[0], value), (tips[1], value)),
+                ("face", (front_reach[0], value), (front_reach[1], value)),
                 (joint.end_face, (value, ZERO), (value, rail.thickness)),
                 ("back", (back_reach[0], value), (back_reach[1], value)),
             ]

@@ -21,9 +21,12 @@ from layout.checks import (
     tenons,
     walls,
 )
+from layout.checks.bodies import around, left_of
+from layout.joints.choices import TwinChoice
 from layout.mark import Finding
 from layout.piece import Piece
-from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat, tenon
+from layout.solid.convex import block, common, volume
+from tests.pieces import agreed, frame, inch, low_rail, panel, piece, rail, seat, tenon
 
 
 def levels(p: Piece, rule: str) -> list[str]:
@@ -35,8 +38,14 @@ def only(p: Piece, rule: str) -> Finding:
     return found
 
 
+# 2 1/4 wide: as wide as one tenon 3/8 thick may be
+NARROW = tenon(top_shoulder=inch("7/8"), bottom_shoulder=inch("7/8"))
+
+
 def good() -> Piece:
-    return piece(frame(rail(), low_rail()), panel(seat(), "front under rail"))
+    return agreed(
+        frame(rail(tenon=NARROW), low_rail(tenon=NARROW)), panel(seat(), "front under rail")
+    )
 
 
 def test_a_sound_piece_has_notes_only() -> None:
@@ -96,11 +105,13 @@ def test_tenon_thicker_than_its_rail() -> None:
     assert levels(p, tenons.ROOM) == ["stop"]
 
 
-def test_groove_that_cuts_the_tenon() -> None:
+@pytest.mark.parametrize(("shoulder", "told"), [("1/8", 1), ("23/64", 1), ("3/8", 0)])
+def test_groove_that_cuts_the_tenon(shoulder: str, told: int) -> None:
+    # 3/8 deep
     grooved = seat(kind="groove", in_legs="groove")
-    choice = tenon(bottom_shoulder=inch("1/8"))
+    choice = tenon(bottom_shoulder=inch(shoulder))
     p = piece(frame(rail(tenon=choice), low_rail()), panel(grooved, "front under rail"))
-    assert "stop" in levels(p, tenons.GROOVE)
+    assert levels(p, tenons.GROOVE) == ["stop"] * told
 
 
 # longest clear tenon = leg - (outer + thickness) - room: 2 1/2 - 3/4 - 1/8 = 1 5/8
@@ -201,15 +212,37 @@ def test_parts_in_one_place() -> None:
 
 
 def test_overlap_is_exact() -> None:
-    one = ((Fraction(0), Fraction(2)),) * 3
-    other = ((Fraction(1), Fraction(3)),) * 3
+    one = block(((Fraction(0), Fraction(2)),) * 3)
+    other = block(((Fraction(1), Fraction(3)),) * 3)
     corner = ((Fraction(1), Fraction(2)),) * 3
-    assert solids.overlap(one, [], other, []) == corner
-    assert solids.overlap(one, [corner], other, []) is None
-    almost = (*corner[:2], (Fraction(1), Fraction(2) - Fraction(1, 10**9)))
-    shared = solids.overlap(one, [almost], other, [])
+    shared = common(one, other)
     assert shared is not None
-    assert shared[2] == (Fraction(2) - Fraction(1, 10**9), Fraction(2))
+    assert shared.spans == corner
+    assert left_of(shared, [block(corner)]) == ()
+    tiny = Fraction(1, 10**9)
+    almost = block((*corner[:2], (Fraction(1), Fraction(2) - tiny)))
+    left = left_of(shared, [almost])
+    assert around(left) == (*corner[:2], (Fraction(2) - tiny, Fraction(2)))
+    assert sum(map(volume, left)) == tiny
+
+
+@pytest.mark.parametrize("into", [Fraction(1, 10**9), Fraction(0), Fraction(-1, 10**9)])
+def test_a_shoulder_in_the_leg_is_an_overlap_however_little(into: Fraction) -> None:
+    p = agreed(frame(rail(tenon=NARROW)))
+    leg = p.part("front-left-leg")
+    x, y, z = leg.placement.origin
+    placement = leg.placement._replace(origin=(x + into, y, z))
+    moved_in = leg._replace(placement=placement)
+    bent = p._replace(parts=tuple(moved_in if one == leg else one for one in p.parts))
+    (found,) = solids.findings(bent)
+    if into <= 0:
+        assert found.level == "note"
+        return
+    assert (found.level, set(found.parts)) == ("stop", {"front-left-leg", "front-rail"})
+    # the whole shoulder: 4 x 1 1/8 less the mortise, 2 1/4 x 3/8
+    area = inch(4) * inch("1 1/8") - inch("2 1/4") * inch("3/8")
+    assert dict(found.figures)["overlap in cubic mm"] == area * into
+    assert dict(found.figures)["overlap along X"] == into
 
 
 def test_set_in_is_said() -> None:
@@ -427,3 +460,24 @@ def test_a_thin_rabbet_and_a_proud_panel_are_both_told() -> None:
 def test_a_lip_that_leaves_a_sliver_of_leg() -> None:
     p = piece(frame(rail(), low_rail()), panel(seat(lip=inch("2 3/8")), "front under rail"))
     assert "caution" in levels(p, panels.LIP)
+
+
+def test_a_stub_is_meant_to_be_short() -> None:
+    # 1/2 is a fifth of the leg
+    short = {"length": inch("1/2"), "top_shoulder": inch(1), "bottom_shoulder": inch(1)}
+    assert levels(agreed(frame(rail(tenon=tenon(**short)))), tenons.STOUT) == ["caution"]
+    assert levels(agreed(frame(rail(tenon=tenon(stub=True, **short)))), tenons.STOUT) == []
+
+
+@pytest.mark.parametrize(
+    ("start", "told"),
+    # twins 7/16 to 13/16 and 1 3/16 to 1 9/16 in a rail 2 thick, shoulders 1/8 below; a groove
+    # 1/4 wide and 3/8 deep: over the outer one, between them, over the inner one
+    [("1/2", True), ("7/8", False), ("1 1/4", True)],
+)
+def test_a_groove_cuts_either_of_two_twins(start: str, told: bool) -> None:
+    choice = tenon(twin=TwinChoice(), top_shoulder=inch("3/8"), bottom_shoulder=inch("1/8"))
+    thick = {"width": inch(2), "thickness": inch(2), "tenon": choice}
+    grooved = seat(kind="groove", in_legs="groove", depth=inch(start))
+    p = agreed(frame(rail(**thick), low_rail(**thick)), panel(grooved, "front under rail"))
+    assert ("stop" in levels(p, tenons.GROOVE)) == told

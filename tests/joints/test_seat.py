@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from layout.builds.choices import LegChoice
+from layout.checks.sums import wrong
 from layout.errors import BadPiece
 from layout.mark import Mark
 from layout.piece import Piece
@@ -117,3 +118,32 @@ def test_openings_say_how_deep_the_frame_is_behind_them() -> None:
         "left under rail": inch(48),
     }
     assert all(isinstance(o.height, Fraction) for o in p.openings)
+
+
+@pytest.mark.parametrize("grain", ["up", "across"])
+@pytest.mark.parametrize(
+    ("in_rails", "in_legs", "run"),
+    # a rabbet in the legs serves no groove; what runs through the legs is as in the rails
+    [
+        ("rabbet", "rabbet", "stopped"), ("rabbet", "rabbet", "through"),
+        ("rabbet", "groove", "stopped"),
+        ("groove", "groove", "stopped"), ("groove", "groove", "through"),
+    ],
+)  # fmt: skip
+def test_sums_agree_for_every_seat(in_rails: str, in_legs: str, run: str, grain: str) -> None:
+    """Every seat that a piece file may ask for: what is cut is what the sums say."""
+    chosen = seat(kind=in_rails, in_legs=in_legs, run=run)
+    p = piece(
+        frame(
+            rail(sides=("front", "left"), width=inch(2)),
+            low_rail(sides=("front", "left"), width=inch(2)),
+        ),
+        panel(chosen, "front under rail", "left under rail", grain=grain),
+    )
+    assert [one.full_name for one, _ in wrong(p)] == []
+    # 16 + 2 between the rails, 43 or 19 between the legs, two lips of 3/8, less 1/16
+    across = {"front": inch("43 11/16"), "left": inch("19 11/16")}
+    for side, wide in across.items():
+        part = p.part(f"{side}-panel")
+        sizes = (part.length, part.width) if grain == "up" else (part.width, part.length)
+        assert sizes == (inch("20 11/16"), wide)

@@ -10,56 +10,42 @@ shapely. Lengths stay exact Fractions of a millimetre until a solid is made of t
 
 from __future__ import annotations
 
-import math
 import re
 import tomllib
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from functools import cached_property
-from itertools import combinations, pairwise
 from typing import Any
 
-import numpy
 from manifold3d import Manifold
-from shapely import Polygon, box, unary_union
-from shapely.geometry import LineString
+from shapely import Polygon, box
 
-Point = tuple[Fraction, Fraction, Fraction]
-Reach = tuple[tuple[Fraction, Fraction], ...]
-"""Least and greatest coordinate along three axes."""
-
-NOTHING = 1e-6
-"""Cubic millimetres that count as none: two faces of a square metre each, rounded in the last
-place of a double, differ by less; a wrong 1/64 in on the smallest tenon is a million times more."""
-
-SHADE = 1e-3
-"""Square millimetres by which a shadow's area may be off: the modeller rounds its outlines. A
-wrong 1/64 in along an edge of 50 mm is 20 square mm."""
-
-NUDGE = Fraction(1, 8)
-"""How far a part is pushed, in mm, to feel what it touches."""
+from tests.outside import judge_marks
+from tests.outside.judge_boards import (
+    NOTHING,
+    NUDGE,
+    PIECE_AXES,
+    SHADE,
+    Board,
+    Cut,
+    Reach,
+    boards,
+    common,
+    corners,
+    differ,
+    hull,
+    less,
+    meet,
+    overlapping,
+    pushed,
+    reach_of,
+    shadow,
+    volume,
+)
 
 SHOULDER_RULE = "shoulder clear of the seats"
 """The rule that may tell of a shoulder with no wood before it."""
-
-AXES = "LWT"
-PIECE_AXES = "XYZ"
-
-# As the contract has it: the two part axes of a face's (u, v), the axis it is square to, and
-# whether it lies at that axis' far end.
-FACES = {
-    "face": ("L", "W", "T", False),
-    "back": ("L", "W", "T", True),
-    "edge": ("L", "T", "W", False),
-    "far edge": ("L", "T", "W", True),
-    "end A": ("W", "T", "L", False),
-    "end B": ("W", "T", "L", True),
-}
-SOURCES = {"face side": ("T", False), "face edge": ("W", False), "end A": ("L", False),
-           "end B": ("L", True)}
-
 
 # -- what the maker told: the piece file, read a second time
 
@@ -179,6 +165,16 @@ _LENGTH = re.compile(r"(?:(\d+(?:\.\d+)?)(?: (?=\d))?)?(?:(?<![\d.])(\d+/\d+))? 
 _UNIT = {"in": Fraction(127, 5), "mm": Fraction(1)}
 
 
+def length_in(value: object, unit: str) -> Fraction:
+    """A length as a maker writes it in a file of this unit, in mm."""
+    if not isinstance(value, str):
+        return Fraction(value) * _UNIT[unit]  # type: ignore[arg-type]
+    found = _LENGTH.fullmatch(value)
+    if not found or not (found[1] or found[2]):
+        raise AssertionError(f"the judge can't read the length {value!r}")
+    return (Fraction(found[1] or 0) + Fraction(found[2] or 0)) * _UNIT[found[3] or unit]
+
+
 def read_told(text: str) -> Told:
     """A piece file as the maker means it, with the defaults that piece.schema.json tells of."""
     file = tomllib.loads(text, parse_float=Decimal)
@@ -186,12 +182,7 @@ def read_told(text: str) -> Told:
     inch = unit == "in"
 
     def mm(value: object) -> Fraction:
-        if not isinstance(value, str):
-            return Fraction(value) * _UNIT[unit]  # type: ignore[arg-type]
-        found = _LENGTH.fullmatch(value)
-        if not found or not (found[1] or found[2]):
-            raise AssertionError(f"the judge can't read the length {value!r}")
-        return (Fraction(found[1] or 0) + Fraction(found[2] or 0)) * _UNIT[found[3] or unit]
+        return length_in(value, unit)
 
     def maybe(table: dict[str, Any], key: str) -> Fraction | None:
         return mm(table[key]) if key in table else None
@@ -239,197 +230,6 @@ def read_told(text: str) -> Told:
     )
 
 
-# -- the numbers as solids
-
-
-def hull(points: Iterable[Point]) -> Manifold:
-    """The convex hull of exact points; here, and not before, they become floats."""
-    return Manifold.hull_points(numpy.array([[float(v) for v in point] for point in points]))
-
-
-def corners(reach: Reach) -> list[Point]:
-    """The eight corners of a box."""
-    return [(a, b, c) for a in reach[0] for b in reach[1] for c in reach[2]]
-
-
-def reach_of(points: Sequence[Point]) -> Reach:
-    """Least and greatest coordinates of some points."""
-    return tuple((min(p[i] for p in points), max(p[i] for p in points)) for i in range(3))
-
-
-def volume(reach: Reach) -> Fraction:
-    """The exact volume of a box."""
-    (a, b), (c, d), (e, f) = reach
-    return (b - a) * (d - c) * (f - e)
-
-
-def meet(one: Reach, other: Reach) -> bool:
-    """Whether two boxes share more than a surface."""
-    return all(
-        max(a, c) < min(b, d) for (a, b), (c, d) in zip(one, other, strict=True)
-    )
-
-
-def bore_points(bore: dict[str, Any], segments: int = 64) -> list[Point]:
-    """A bored hole as the prism of a polygon drawn in its circle, in part coordinates."""
-    along = AXES.index(bore["axis"])
-    across = [i for i in range(3) if i != along]
-    found = []
-    for end in (Fraction(bore["from"]), Fraction(bore["to"])):
-        for step in range(segments):
-            turn = 2 * math.pi * step / segments
-            point = [end] * 3
-            for i, share in zip(across, (math.cos(turn), math.sin(turn)), strict=True):
-                middle = Fraction(bore["centre"][across.index(i)])
-                point[i] = middle + Fraction(bore["radius"]) * Fraction(share)
-            found.append((point[0], point[1], point[2]))
-    return found
-
-
-@dataclass(frozen=True)
-class Cut:
-    """A cut of the numbers: its points in part coordinates, and in the piece."""
-
-    joint: str
-    role: str
-    points: list[Point]
-    placed: list[Point]
-
-    @cached_property
-    def solid(self) -> Manifold:
-        """What it takes, where it stands in the piece."""
-        return hull(self.placed)
-
-    @cached_property
-    def reach(self) -> Reach:
-        """Its box along L, W and T."""
-        return reach_of(self.points)
-
-    @cached_property
-    def stands(self) -> Reach:
-        """Its box along X, Y and Z."""
-        return reach_of(self.placed)
-
-    @property
-    def square(self) -> bool:
-        """Whether it is a box."""
-        return sorted(set(self.points)) == sorted(set(corners(self.reach)))
-
-
-class Board:
-    """A part of the numbers, with its cuts, as a solid that stands in the piece."""
-
-    def __init__(self, part: dict[str, Any], cuts: list[dict[str, Any]]) -> None:
-        self.id: str = part["id"]
-        self.name: str = part["name"]
-        self.hand: str = part["hand"]
-        self.size = tuple(Fraction(part[key]) for key in ("length", "width", "thickness"))
-        self.origin = tuple(Fraction(value) for value in part["origin"])
-        self.axes = [
-            (PIECE_AXES.index(part["axes"][a][1]), 1 if part["axes"][a][0] == "+" else -1)
-            for a in AXES
-        ]
-        self.cuts = [self._cut(cut) for cut in cuts if cut["part"] == self.id]
-
-    def _cut(self, cut: dict[str, Any]) -> Cut:
-        if "hull" in cut:
-            points = [(Fraction(a), Fraction(b), Fraction(c)) for a, b, c in cut["hull"]]
-        else:
-            points = bore_points(cut["cylinder"])
-        return Cut(cut["joint"], cut["role"], points, [self.place(p) for p in points])
-
-    def place(self, point: Sequence[Fraction]) -> Point:
-        """A point (L, W, T) as (X, Y, Z)."""
-        at = list(self.origin)
-        for (axis, sign), value in zip(self.axes, point, strict=True):
-            at[axis] += sign * value
-        return (at[0], at[1], at[2])
-
-    @property
-    def mirrored(self) -> bool:
-        """Whether its place turns a right hand into a left one."""
-        turn = numpy.zeros((3, 3))
-        for i, (axis, sign) in enumerate(self.axes):
-            turn[axis, i] = sign
-        return bool(numpy.linalg.det(turn) < 0)
-
-    @cached_property
-    def stands(self) -> Reach:
-        """Its uncut box along X, Y and Z."""
-        zero = Fraction(0)
-        return reach_of([self.place((zero, zero, zero)), self.place(self.size)])
-
-    @cached_property
-    def box(self) -> Manifold:
-        """Its uncut box, in place."""
-        return hull(corners(self.stands))
-
-    @cached_property
-    def solid(self) -> Manifold:
-        """The finished part, in place."""
-        left = self.box
-        for cut in self.cuts:
-            left -= cut.solid
-        return left
-
-    def face_reach(self, face: str) -> tuple[Fraction, Fraction]:
-        """How far u and v of a face run."""
-        u, v, _, _ = FACES[face]
-        return self.size[AXES.index(u)], self.size[AXES.index(v)]
-
-    def cut_on(self, cut: Cut, face: str) -> Polygon | None:
-        """What a square cut takes of a face, in (u, v) mm; None where it takes nothing."""
-        u, v, normal, far = FACES[face]
-        low, high = cut.reach[AXES.index(normal)]
-        plane = self.size[AXES.index(normal)] if far else Fraction(0)
-        if not low <= plane <= high or low == high:
-            return None
-        (a, b), (c, d) = cut.reach[AXES.index(u)], cut.reach[AXES.index(v)]
-        return box(float(a), float(c), float(b), float(d))
-
-
-def boards(numbers: dict[str, Any]) -> dict[str, Board]:
-    """Every part of the numbers by its name."""
-    found = [Board(part, numbers["cuts"]) for part in numbers["parts"]]
-    assert len({board.name for board in found}) == len(found), "two parts of one name"
-    return {board.name: board for board in found}
-
-
-def common(one: Manifold, other: Manifold) -> float:
-    """The volume that two solids share, in cubic mm."""
-    return float((one ^ other).volume())
-
-
-def differ(one: Manifold, other: Manifold) -> float:
-    """The volume that is in one of two solids only, in cubic mm."""
-    return float((one - other).volume() + (other - one).volume())
-
-
-def pushed(solid: Manifold, axis: int, by: Fraction) -> Manifold:
-    """A solid moved along X, Y or Z."""
-    step = [0.0, 0.0, 0.0]
-    step[axis] = float(by)
-    return solid.translate(step)
-
-
-def shadow(solids: Iterable[Manifold], normal: int) -> Any:
-    """What some solids cover when seen along X or Y, as a shapely figure in (run, height).
-
-    The view along X has Y to the right, the view along Y has X to the right.
-    """
-    # Rows give the new x, y, z; a swap of two axes mirrors, which a shadow doesn't mind.
-    right = 1 - normal
-    turn = numpy.zeros((3, 4))
-    turn[0, right] = turn[1, 2] = turn[2, normal] = 1
-    figures = []
-    for solid in solids:
-        rings = [Polygon(ring) for ring in solid.transform(turn).project().to_polygons()]
-        filled = [ring for ring in rings if ring.exterior.is_ccw]
-        holes = [ring for ring in rings if not ring.exterior.is_ccw]
-        figures.append(unary_union(filled).difference(unary_union(holes)))
-    return unary_union(figures)
-
-
 # -- the judgement
 
 
@@ -456,17 +256,6 @@ class Piece:
     told: Told
     marks: list[dict[str, Any]]
     checks: list[dict[str, Any]]
-
-
-def overlapping(parts: dict[str, Board]) -> dict[tuple[str, str], float]:
-    """Each two finished parts that share wood, and how much, in cubic mm."""
-    found = {}
-    for one, other in combinations(parts.values(), 2):
-        if meet(one.stands, other.stands):
-            shared = common(one.solid, other.solid)
-            if shared > NOTHING:
-                found[(one.name, other.name)] = shared
-    return found
 
 
 def _overlaps(piece: Piece) -> Iterator[str]:
@@ -544,14 +333,10 @@ def _mortise(leg: Board, rail: Board) -> Cut | None:
 
 def _seats(board: Board, parts: dict[str, Board]) -> list[Cut]:
     """The cuts of a leg or rail that are for panels: their joint is no mortise's."""
-    joined = {c.joint for other in parts.values() for c in other.cuts if c.role == "mortise"}
+    joined = {
+        c.joint for other in parts.values() for c in other.cuts if c.role.split()[-1] == "mortise"
+    }
     return [cut for cut in board.cuts if cut.joint not in joined]
-
-
-def _less(solid: Manifold, cuts: Iterable[Cut]) -> Manifold:
-    for cut in cuts:
-        solid -= cut.solid
-    return solid
 
 
 def seat_plane(panel: Panel, above: Rail) -> Fraction:
@@ -625,9 +410,9 @@ def _tenons(piece: Piece) -> Iterator[str]:
         seats = _seats(leg, parts)
         if common(wood, hull(mortise.placed)) < float(volume(tuple(section))) - NOTHING:
             yield f"{at} is not wholly inside its mortise"
-        if common(wood, wood - _less(wood, seats)) > NOTHING:
+        if common(wood, wood - less(wood, seats)) > NOTHING:
             yield f"{at} runs through a seat for a panel"
-        wrong = differ(_less(board.solid ^ leg.box, seats), wood)
+        wrong = differ(less(board.solid ^ leg.box, seats), wood)
         if wrong > NOTHING:
             yield f"in the {leg_name} the {rail_name} differs from its tenon by {wrong} mm3"
         # Mortise = tenon and glue room, exactly and by the modeller.
@@ -734,7 +519,7 @@ def _panel(
     yield from _seat_reach(parts, panel, side, above, below, near, at)
     # By the modeller: inside the seats, over the whole opening, and touching in front.
     for name, member in frame.items():
-        outside_seat = _less(board.solid ^ member.box, _seats(member, parts)).volume()
+        outside_seat = less(board.solid ^ member.box, _seats(member, parts)).volume()
         if outside_seat > NOTHING:
             yield f"{at} takes {outside_seat} mm3 of the {name} outside its seat"
     outline = shadow((b.solid for b in frame.values()), side.normal)
@@ -844,149 +629,9 @@ def _even(told: Told, one: str, other: str) -> bool:
 # -- marks
 
 
-@dataclass(frozen=True)
-class Line:
-    """A mark's line on a part: its ends in part coordinates, its figure in (u, v)."""
-
-    ends: tuple[Point, Point]
-    figure: LineString
-
-
-def _spot(board: Board, face: str, spot: Sequence[str]) -> Point:
-    u, v, normal, far = FACES[face]
-    plane = board.size[AXES.index(normal)] if far else Fraction(0)
-    at = {u: Fraction(spot[0]), v: Fraction(spot[1]), normal: plane}
-    return (at["L"], at["W"], at["T"])
-
-
 def _marks(piece: Piece) -> Iterator[str]:
     """Every mark lies on its part, at its distance, along an edge that the cuts will make."""
-    by_id = {board.id: board for board in piece.parts.values()}
-    for mark in piece.marks:
-        board = by_id[mark["part"]]
-        for what in _mark(piece.parts, board, mark):
-            yield (
-                f"{mark['role']} on the {mark['face']} of {board.name} "
-                f"({mark['joint']}) {what}"
-            )
-
-
-def _mark(
-    parts: dict[str, Board], board: Board, mark: dict[str, Any]
-) -> Iterator[str]:
-    face = mark["face"]
-    wide = board.face_reach(face)
-    spots = mark.get("line") or [mark["point"]]
-    for spot in spots:
-        if not all(0 <= Fraction(v) <= most for v, most in zip(spot, wide, strict=True)):
-            yield f"leaves the face at {spot}"
-    ends = [_spot(board, face, spot) for spot in spots]
-    axis, from_far = SOURCES[mark["from"]]
-    if axis not in FACES[face][:2]:
-        yield f"is measured from the {mark['from']}, which does not bound that face"
-        return
-    at = AXES.index(axis)
-    for stands in {board.size[at] - end[at] if from_far else end[at] for end in ends}:
-        if stands != Fraction(mark["distance"]):
-            yield f"stands {stands} from the {mark['from']}, not {mark['distance']}"
-    if "line" not in mark:
-        yield "is no line"
-        return
-    if ends[0] == ends[1]:
-        yield "has no length"
-        return
-    line = Line(
-        (ends[0], ends[1]), LineString([[float(Fraction(v)) for v in spot] for spot in spots])
-    )
-    yield from _edge(parts, board, mark, line)
-
-
-def _edge(
-    parts: dict[str, Board], board: Board, mark: dict[str, Any], line: Line
-) -> Iterator[str]:
-    """Whether a line is an edge that the cuts make, judged by the wood of the joint's parts."""
-    role, face = mark["role"], mark["face"]
-    own = [cut for cut in board.cuts if cut.joint == mark["joint"]]
-    placed = [board.place(end) for end in line.ends]
-    mates = [
-        (other, cut) for other in parts.values() if other is not board
-        for cut in other.cuts if cut.joint == mark["joint"]
-    ]
-    if role in ("mortise top", "mortise bottom", "near wall", "far wall"):
-        figure = board.cut_on(own[0], face) if len(own) == 1 else None
-        if figure is None:
-            yield "is not where a mortise opens"
-            return
-        ring = figure.exterior.coords
-        sides = [LineString(pair) for pair in pairwise(ring)]
-        if not any(line.figure.equals(one) for one in sides):
-            yield f"is no side of the mortise {figure.bounds}"
-        yield from _which(board, mark, own[0], placed)
-    elif role in ("rail top edge", "rail bottom edge"):
-        ups = {end[2] for end in placed}
-        high = mates[0][0].stands[2][1 if role == "rail top edge" else 0]
-        if ups != {high}:
-            yield f"stands at {ups} over the floor, the rail's edge at {high}"
-    elif role in ("shoulder", "long shoulder"):
-        edges = unary_union([f.boundary for c in own if (f := board.cut_on(c, face)) is not None])
-        if not edges.buffer(1e-9).covers(line.figure):
-            yield "is not along the waste"
-        # The leg's surface that it comes to, by the leg's own numbers.
-        leg = parts[next(o.name for o, c in mates if c.role == "mortise")]
-        axis = board.axes[0][0]
-        plane = {end[axis] for end in placed}
-        surfaces = set(leg.stands[axis])
-        if role == "long shoulder":
-            surfaces = {v for cut in _seats(leg, parts) for v in cut.stands[axis]} - surfaces
-        if len(plane) != 1 or not plane <= surfaces:
-            yield f"stands at {plane}, the leg's surfaces at {surfaces}"
-    elif role in ("near cheek", "far cheek", "tenon top", "tenon bottom"):
-        mortise = next(c for _, c in mates if c.role == "mortise")
-        yield from _which(board, mark, mortise, placed)
-        if not own or not all(
-            min(c.reach[0][0] for c in own) <= end[0] <= max(c.reach[0][1] for c in own)
-            for end in line.ends
-        ):
-            yield "runs past the waste"
-    elif role in ("rabbet", "rabbet lip", "near groove wall", "far groove wall", "rabbet top",
-                  "rabbet bottom", "groove top", "groove bottom"):
-        figures = [f for c in own if (f := board.cut_on(c, face)) is not None]
-        if not any(f.boundary.buffer(1e-9).covers(line.figure) for f in figures):
-            yield f"is no edge of its seat {[f.bounds for f in figures]}"
-        elif len(own) == 1:
-            yield from _which(board, mark, own[0], placed)
-    else:
-        yield "has a role that the judge doesn't know"
-
-
-# Which wall of a cut a role names: up or down in the piece, or near to or far from the face that
-# the cut's depth is gauged from.
-_UPPER = {"mortise top", "tenon top", "rabbet top", "groove top"}
-_LOWER = {"mortise bottom", "tenon bottom", "rabbet bottom", "groove bottom"}
-_NEAR = {"near wall", "near cheek", "near groove wall"}
-_FAR = {"far wall", "far cheek", "far groove wall"}
-
-
-def _which(
-    board: Board, mark: dict[str, Any], cut: Cut, placed: list[Point]
-) -> Iterator[str]:
-    """Whether a line stands at that wall of a cut, in the piece, which its role names."""
-    role = mark["role"]
-    part_axis = AXES.index(SOURCES[mark["from"]][0])
-    axis, sign = board.axes[part_axis]
-    if role in _UPPER | _LOWER:
-        if axis != 2:
-            yield "does not lie across the height"
-            return
-        wall = cut.stands[2][1 if role in _UPPER else 0]
-    elif role in _NEAR | _FAR:
-        # Going from the reference surface the near wall comes first.
-        first = (role in _NEAR) == (sign > 0)
-        wall = cut.stands[axis][0 if first else 1]
-    else:
-        return
-    if {end[axis] for end in placed} != {wall}:
-        yield f"stands at {placed[0][axis]}, the wall at {wall}"
+    yield from judge_marks.judge(piece.parts, piece.marks)
 
 
 def _lines(piece: Piece) -> Iterator[str]:

@@ -1,12 +1,15 @@
 """The numbers of a piece, judged as solids by general-purpose modellers: manifold3d and shapely.
 
-Nothing here knows how the program lays out a joint. See solids.py for what is judged.
+Nothing here knows how the program lays out a joint. What is judged: of plain frames everything,
+from the maker's own sizes (solids.py); of every joint whether it fits and touches
+(judge_joints.py), its marks (judge_marks.py), and its wedges, mitres and pegs (judge_shapes.py).
 """
 
 from __future__ import annotations
 
 import copy
 import math
+import re
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
@@ -15,17 +18,30 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
+from shapely import MultiPoint, Polygon
 
 from layout.checks import check
 from layout.errors import BadPiece
 from layout.numbers import numbers
 from layout.piece import work_out
 from layout.piece_file.reader import read_piece
-from tests.outside import solids
+from tests.outside import judge_boards, judge_joints, judge_marks, judge_shapes, solids
+from tests.outside.outsider import OVERLAP, PIECES, numbers_of
 
 SAMPLES = Path(__file__).parents[2] / "samples"
-BENCH = (SAMPLES / "repair_bench.toml").read_text(encoding="utf-8")
-TABLE = (SAMPLES / "hall_table.toml").read_text(encoding="utf-8")
+TENONS = Path(__file__).parents[1] / "tenon_pieces"
+
+
+def single(sample: str, instead: str) -> str:
+    """A sample with one tenon to each rail end, which is what the maker's sizes are told of."""
+    text = (SAMPLES / f"{sample}.toml").read_text(encoding="utf-8")
+    found, pairs = re.subn(r"(?m)^pair = \{\}.*$", instead, text)
+    assert pairs == 1
+    return found.replace(", pair = false", "")
+
+
+BENCH = single("repair_bench", 'top_shoulder = "3/8"\nbottom_shoulder = "3/8"')
+TABLE = single("hall_table", "")
 SIXTY_FOURTH = Fraction(127, 320)
 SIDES = ("front", "back", "left", "right")
 CLEAR = "mortises clear of each other"
@@ -285,6 +301,134 @@ def test_rails_that_are_not_alike_can_hold_one_panel(
     assert stops(found) == []
 
 
+# -- every kind of joint
+
+
+DRAWN_JOINTS = {
+    path.stem: path
+    for folder in (TENONS, SAMPLES, PIECES) for path in sorted(folder.glob("*.toml"))
+}
+KINDS = {path.stem for path in TENONS.glob("*.toml")}
+
+
+@pytest.fixture(scope="module")
+def joined() -> Callable[[str], Numbers]:
+    """The numbers of a piece in the tree, by its name; worked out once."""
+    kept: dict[str, Numbers] = {}
+
+    def found(name: str) -> Numbers:
+        if name not in kept:
+            kept[name] = numbers_of(DRAWN_JOINTS[name])
+        return kept[name]
+
+    return found
+
+
+@pytest.mark.parametrize("name", DRAWN_JOINTS)
+def test_parts_overlap_where_a_check_says_so_and_nowhere_else(
+    joined: Callable[[str], Numbers], name: str
+) -> None:
+    found = joined(name)
+    parts = judge_boards.boards(found)
+    shared = {
+        frozenset(parts[one].id for one in pair) for pair in judge_boards.overlapping(parts)
+    }
+    assert shared == {frozenset(one["parts"]) for one in stops(found) if one["rule"] == OVERLAP}
+    assert not (shared and name in KINDS)
+
+
+@pytest.mark.parametrize("name", DRAWN_JOINTS)
+def test_every_joint_fits_and_touches(joined: Callable[[str], Numbers], name: str) -> None:
+    found = joined(name)
+    subjects = set(judge_joints.SUBJECTS)
+    if stops(found):  # their tenons run into each other, as printed: told above
+        subjects -= {"overlap"}
+    assert judge_joints.judge(found, subjects) == []
+
+
+@pytest.mark.parametrize("name", DRAWN_JOINTS)
+def test_every_mark_is_an_edge_that_the_cuts_make(
+    joined: Callable[[str], Numbers], name: str
+) -> None:
+    found = joined(name)
+    assert list(judge_marks.judge(judge_boards.boards(found), found["marks"])) == []
+
+
+@pytest.mark.parametrize("name", DRAWN_JOINTS)
+def test_wedges_mitres_and_pegs_are_as_told(
+    joined: Callable[[str], Numbers], name: str
+) -> None:
+    text = DRAWN_JOINTS[name].read_text(encoding="utf-8")
+    assert judge_shapes.judge(joined(name), text) == []
+
+
+def test_the_pieces_hold_every_kind_of_cut_and_mark(joined: Callable[[str], Numbers]) -> None:
+    """So that no judgement above is passed by a piece that has nothing to judge."""
+    cuts = {cut["role"] for name in KINDS for cut in joined(name)["cuts"]}
+    words = " / ".join(sorted(cuts))
+    for role in (
+        "upper mortise", "lower mortise", "outer mortise", "inner mortise", "haunch socket",
+        "web socket", "flare", "far flare", "wedge space", "splay space", "peg hole",
+        "peg 1 hole", "peg 1 hole in the tenon A", "key hole A", "key taper", "mitre waste A",
+        "moulding cut back", "saw cut 1 A",
+    ):
+        assert role in cuts, role
+    for part in ("notch", "moulding mitre waste", "waste between the twins"):
+        assert part in words, part
+    known = set(judge_marks.ON_RAIL) | set(judge_marks.ON_BEARER) | set(judge_marks.SEATS)
+    drawn = set()
+    for name in DRAWN_JOINTS:
+        for mark in joined(name)["marks"]:
+            role = judge_marks.plain_role(mark["role"])
+            drawn |= {role} & known
+    # the frames drawn by lot show these
+    assert known - drawn <= {"haunch edge", "notch start", "splayed edge"}
+
+
+# Flares and mitres by hand, on the two pieces that show them.
+
+
+def test_the_flares_of_the_through_piece_by_hand(joined: Callable[[str], Numbers]) -> None:
+    """Two wedges of 1/8 in saw cuts of 1/32: (2 * 1/8 - 2 * 1/32) / 2 = 3/32 each end. One wedge
+    of 3/16: (3/16 - 1/32) / 2 = 5/64. Areas of the triangles: flare * depth / 2, by shapely."""
+    found = joined("through")
+    inch = Fraction(127, 5)
+    for joint, flare, depth in (
+        # tenon 2 1/2 long, three quarters of it
+        ("front-long-rail.A", Fraction(3, 32), Fraction(15, 8)),
+        # 2 1/2 + 1/4 long: 2 1/16, of which 1/4 stand proud
+        ("left-end-rail.A", Fraction(5, 64), Fraction(2.75) * 3 / 4 - Fraction(1, 4)),
+    ):
+        cuts = [c for c in found["cuts"] if c["joint"] == joint and c["role"].endswith("flare")]
+        assert len(cuts) == 2
+        for cut in cuts:
+            corners = [[float(Fraction(v) / inch) for v in spot] for spot in cut["hull"]]
+            into = 1 if joint.startswith("front") else 2
+            area = MultiPoint([(c[0], c[into]) for c in corners]).convex_hull.area
+            assert area == pytest.approx(float(flare * depth / 2), rel=1e-12)
+
+
+def test_the_mitres_of_the_corners_piece_by_hand(joined: Callable[[str], Numbers]) -> None:
+    """Rails 3/4 thick set in 1/8, tenons 3/8 thick: walls 5/16 and 11/16 behind the leg's face.
+    Leg 2 1/4, gap 1/16: long side 2 1/4 - 5/16 - 1/32 = 1 29/32, short 2 1/4 - 11/16 - 1/32 =
+    1 17/32. In plan the tenons are clear, and 1/16 / sqrt 2 apart square to the mitre."""
+    found = joined("corners")
+    parts = judge_boards.boards(found)
+    joints = {j.name: j for j in judge_joints.joints(parts)}
+    one, other = joints["front-top-rail.A"], joints["left-top-end-rail.B"]
+    assert one.bearer is other.bearer
+    inch = Fraction(127, 5)
+    figures = []
+    for joint in (one, other):
+        outer, inner = judge_shapes.slope(joint)
+        assert joint.deep(outer[joint.axis]) == Fraction(61, 32) * inch
+        assert joint.deep(inner[joint.axis]) == Fraction(49, 32) * inch
+        figures.append(Polygon(judge_shapes.outline(joint)))
+    assert figures[0].intersection(figures[1]).area == 0
+    apart = figures[0].distance(figures[1])
+    assert apart == pytest.approx(float(inch / 16) / math.sqrt(2), abs=1e-9)
+
+
 # -- tenons that run into each other
 
 
@@ -508,6 +652,112 @@ def test_a_leg_of_the_wrong_hand_is_found(sound: list[tuple[Numbers, solids.Told
     spoilt = copy.deepcopy(found)
     spoilt["parts"][0]["hand"] = {"left": "right", "right": "left"}[spoilt["parts"][0]["hand"]]
     assert any(o.startswith("hands: ") for o in solids.judge(spoilt, told, ["hands"]))
+
+
+# -- the judges of joints: they must be able to object
+
+
+def objections(found: Numbers, name: str) -> set[str]:
+    text = DRAWN_JOINTS[name].read_text(encoding="utf-8")
+    return set(judge_joints.judge(found)) | set(judge_shapes.judge(found, text))
+
+
+def test_a_joint_s_cut_moved_by_a_sixty_fourth_is_found(
+    joined: Callable[[str], Numbers]
+) -> None:
+    """The first cut of every role in the pieces that show the kinds, along a drawn axis."""
+    roles: dict[str, tuple[str, int]] = {}
+    for name in sorted(KINDS):
+        for at, cut in enumerate(joined(name)["cuts"]):
+            if not cut["joint"].endswith(".seat"):
+                roles.setdefault(cut["role"], (name, at))
+    assert len(roles) > 60
+    sound = {name: objections(joined(name), name) for name in KINDS}
+
+    @settings(moderate, max_examples=60)
+    @given(data=st.data())
+    def moved_by_chance(data: st.DataObject) -> None:
+        name, at = roles[data.draw(st.sampled_from(sorted(roles)))]
+        by = data.draw(st.sampled_from((1, -1))) * SIXTY_FOURTH
+        axis = data.draw(st.integers(0, 2))
+        found = joined(name)
+        cut = copy.deepcopy(found["cuts"][at])
+        if "hull" in cut:
+            for point in cut["hull"]:
+                point[axis] = moved(point[axis], by)
+        else:
+            axis %= 2
+            cut["cylinder"]["centre"][axis] = moved(cut["cylinder"]["centre"][axis], by)
+        spoilt = found | {"cuts": [*found["cuts"][:at], cut, *found["cuts"][at + 1:]]}
+        before, after = judge_boards.boards(found), judge_boards.boards(spoilt)
+        board = next(n for n, b in before.items() if b.id == cut["part"])
+        # Some cuts reach into others so far that the wood stays as it was: no harm done.
+        assume(judge_boards.differ(before[board].solid, after[board].solid) > judge_boards.NOTHING)
+        assert objections(spoilt, name) - sound[name] != set(), (name, cut, axis, by)
+
+    moved_by_chance()
+
+
+def test_a_joint_s_mark_moved_by_a_sixty_fourth_is_found(
+    joined: Callable[[str], Numbers]
+) -> None:
+    """The first mark of every role: it moves with its distance, so that only the wood can tell."""
+    roles: dict[tuple[str, str], tuple[str, int]] = {}
+    for name in sorted(KINDS):
+        for at, mark in enumerate(joined(name)["marks"]):
+            roles.setdefault((mark["role"], mark["face"]), (name, at))
+    assert len(roles) > 100
+    axes = {"face side": "T", "face edge": "W", "end A": "L"}
+    for name, at in roles.values():
+        found = joined(name)
+        mark = copy.deepcopy(found["marks"][at])
+        across = judge_boards.FACES[mark["face"]].index(axes[mark["from"]])
+        for spot in mark.get("line") or [mark["point"]]:
+            spot[across] = moved(spot[across], SIXTY_FOURTH)
+        mark["distance"] = moved(mark["distance"], SIXTY_FOURTH)
+        assert list(judge_marks.judge(judge_boards.boards(found), [mark])) != [], mark
+
+
+def test_an_unknown_role_is_found(joined: Callable[[str], Numbers]) -> None:
+    found = joined("through")
+    mark = found["marks"][0] | {"role": "tally"}
+    [objection] = judge_marks.judge(judge_boards.boards(found), [mark])
+    assert "has a role that the judge doesn't know" in objection
+
+
+@pytest.mark.parametrize(("axis", "by"), [(0, 1), (0, -1), (1, 1), (1, -1)])
+def test_a_key_out_of_its_place_is_found(
+    joined: Callable[[str], Numbers], axis: int, by: int
+) -> None:
+    """Along the rail it leaves the leg or enters it; the way it is driven it leaves its hole's
+    end or enters that."""
+    found = copy.deepcopy(joined("through"))
+    key = next(part for part in found["parts"] if "key" in part["id"])
+    key["origin"][axis] = moved(key["origin"][axis], by * SIXTY_FOURTH)
+    assert judge_joints.judge(found, ["overlap", "key"]) != []
+
+
+def test_a_haunch_that_does_not_fill_its_groove_is_found(
+    joined: Callable[[str], Numbers]
+) -> None:
+    """The groove in one leg is made deeper, wider or moved, by 1/64 in."""
+    found = joined("haunches")
+    text = DRAWN_JOINTS["haunches"].read_text(encoding="utf-8")
+    at = next(
+        i for i, cut in enumerate(found["cuts"])
+        if cut["role"] == "groove" and cut["part"] == "front-left-leg"
+    )
+    for axis in (1, 2):
+        for end in (min, max):
+            cut = copy.deepcopy(found["cuts"][at])
+            wall = end(Fraction(spot[axis]) for spot in cut["hull"])
+            by = SIXTY_FOURTH if wall else Fraction(0)
+            for spot in cut["hull"]:
+                if Fraction(spot[axis]) == wall:
+                    spot[axis] = moved(spot[axis], -by)
+            spoilt = found | {"cuts": [*found["cuts"][:at], cut, *found["cuts"][at + 1:]]}
+            overlap = judge_joints.judge(spoilt, ["overlap"])
+            assert overlap + judge_shapes.judge(spoilt, text) != [], (axis, end)
 
 
 def test_a_bored_hole_and_a_mirrored_place() -> None:
