@@ -228,6 +228,8 @@ def _left_standing(common: dict[str, Any], own: dict[str, Any]) -> dict[str, Any
             gone |= set(group)
     if own.get("through"):
         gone |= {"length", "stub"}
+        if common.get("meeting") == "mitred":
+            gone.add("meeting")  # it goes past the others, not to them
     if own.get("through") is False:
         gone |= set(usual.DRIVEN)
     if not own.get("through", common.get("through")):

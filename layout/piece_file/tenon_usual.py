@@ -165,6 +165,18 @@ def _clashes(choice: TenonChoice, named: Callable[[str], str]) -> Iterator[Clash
                 "a wedge beside the tenon needs one tenon",
                 f"leave {named('pair')} and {named('twin')} out",
             )
+    key = choice.key
+    if key is not None and (
+        (key.way == "width" and choice.pair is not None)
+        or (key.way == "thickness" and choice.twin is not None)
+    ):
+        yield Clash(
+            "key",
+            "two keys driven that way would run into each other",
+            "drive them the other way"
+            if choice.pair is None or choice.twin is None
+            else "use one tenon",
+        )
     given = [one for one in SHOULDERS if getattr(choice, one) is not None]
     if len(given) > 1:
         yield Clash(

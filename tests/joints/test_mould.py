@@ -58,17 +58,38 @@ def test_the_face_shoulder_lies_nearer_the_tip_by_the_moulding(end: str) -> None
     assert reach(before) == (from_tip(end, "0", "1"), inches("0|2"), inches("0 | 1/4"))
     behind = hull(p, "front-rail", joint, f"front cheek waste {end}")
     assert reach(behind) == (from_tip(end, "0", "1 1/4"), inches("0|2"), inches("1/4 | 3/8"))
-    lines = [
-        (one.face, one.distance)
-        for one in marks_of(p, "front-rail", joint, "long shoulder")
-    ]
-    # on the edge without a moulding the longer shoulder shows too, as deep as it goes
-    where = inch(1) if end == "A" else LONG - inch(1)
-    assert lines == [("face", where), ("edge", where)]
-    at = inch("1 1/4") if end == "A" else LONG - inch("1 1/4")
-    plain = {one.face for one in marks_of(p, "front-rail", joint, "shoulder")}
-    assert plain == {"back", "edge", "far edge"}
-    assert {one.distance for one in marks_of(p, "front-rail", joint, "shoulder")} == {at}
+    plain = inch("1 1/4") if end == "A" else LONG - inch("1 1/4")
+    longer = inch(1) if end == "A" else LONG - inch(1)
+    width, thickness, depth = inches("2 | 1 1/8 | 1/4")
+    # on the plain edge the longer shoulder shows over the moulding's depth; on the moulded one the
+    # mitre takes it
+    assert shoulder_lines(p, joint) == {
+        ("long shoulder", "face", longer, Fraction(0), width),
+        ("long shoulder", "edge", longer, Fraction(0), depth),
+        ("shoulder", "edge", plain, depth, thickness),
+        ("shoulder", "far edge", plain, Fraction(0), thickness),
+        ("shoulder", "back", plain, Fraction(0), width),
+    }
+
+
+def shoulder_lines(p: Piece, joint: str) -> set[tuple[str, str, Fraction, Fraction, Fraction]]:
+    """Knife lines round a shoulder: role, surface, where along the rail, from, to."""
+    found = set()
+    for role in ("shoulder", "long shoulder"):
+        for one in marks_of(p, "front-rail", joint, role):
+            assert one.line is not None
+            assert one.line[0][0] == one.line[1][0] == one.distance
+            found.add((role, one.face, one.distance, one.line[0][1], one.line[1][1]))
+    return found
+
+
+@pytest.mark.parametrize("edges", EDGES)
+def test_the_longer_shoulder_shows_on_plain_edges_only(edges: tuple[RailEdge, ...]) -> None:
+    p = moulded("1/4", *edges)
+    shows = {
+        line[1] for line in shoulder_lines(p, "front-rail.A") if line[0] == "long shoulder"
+    }
+    assert shows == {"face", *(edge for edge in BOTH if edge not in edges)}
 
 
 @pytest.mark.parametrize("depth", ["3/8", "1/2"])
