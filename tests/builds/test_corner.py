@@ -126,13 +126,22 @@ def test_kept_clear_at_the_end_that_meets_another_only() -> None:
 
 @pytest.mark.parametrize(
     ("below", "length"),
-    # rail 2 to 4 below the top, its tenon 2 1/4 to 3 3/4: the other's, 1 1/2 high, comes down to
-    # it, or stands clear above or below
-    [("1/2", "1 7/8"), ("33/64", "1 7/16"), ("3 31/64", "1 7/16"), ("3 1/2", "1 7/8")],
-)
-def test_only_tenons_at_one_height_meet(below: str, length: str) -> None:
+    # rail 2 to 4 below the top, its tenon 2 1/4 to 3 3/4. The other's, 1 1/2 high, comes down to
+    # 1 3/4 lower than its rail's edge: 3/16 above it, 11/64, level, into it; and so at its foot
+    [
+        ("5/16", "1 7/8"), ("21/64", "1 7/16"), ("1/2", "1 7/16"), ("33/64", "1 7/16"),
+        ("3 31/64", "1 7/16"), ("3 1/2", "1 7/16"), ("3 43/64", "1 7/16"), ("3 11/16", "1 7/8"),
+    ],
+)  # fmt: skip
+def test_tenons_that_would_leave_too_thin_a_wall_are_kept_clear(below: str, length: str) -> None:
     found = ends(narrow(), narrow("end", sides=("left",), below_top=inch(below)))
     assert found["front-rail"].length == inch(length)
+
+
+@pytest.mark.parametrize("below", ["5/16", "21/64", "1/2", "33/64", "2", "3 1/2", "3 11/16"])
+def test_left_open_at_any_height_the_wall_is_sound(below: str) -> None:
+    p = agreed(frame(narrow(), narrow("end", sides=("left",), below_top=inch(below))))
+    assert [one.text for one in check(p) if one.rule == meetings.MORTISES] == []
 
 
 def test_the_other_s_set_in_and_thickness_count() -> None:

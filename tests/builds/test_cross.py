@@ -153,8 +153,13 @@ def test_the_order_of_the_names_does_not_matter(turned: bool) -> None:
         assert bearers(p, "tie") == (one, other)
 
 
-def test_between_legs() -> None:
-    p = crossed(cross("tie", "front left leg", "back left leg", places=(None, None, inch(5))))
+@pytest.mark.parametrize("upright", [True, False])
+def test_between_legs(upright: bool) -> None:
+    """Its width runs up the legs in any case: that way its tenon has their long grain."""
+    p = crossed(
+        cross("tie", "front left leg", "back left leg", places=(None, None, inch(5)),
+              upright=upright)
+    )  # fmt: skip
     # 2 up the legs, in the middle of their width: (2 1/2 - 1 1/8) / 2 = 11/16
     assert part_box(p.part("tie")) == box("11/16 | 1 13/16", "1 3/4 | 22 1/4", "5 | 7")
     assert faces(p, "tie") == ("back", "back")

@@ -9,11 +9,11 @@ import pytest
 from layout.builds.frame import SIDES
 from layout.checks.placed import part_box
 from layout.errors import BadPiece
-from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat
+from tests.pieces import agreed, frame, inch, low_rail, panel, piece, rail, seat
 
 
 def test_four_legs_two_hands() -> None:
-    p = piece(frame(rail(sides=SIDES)))
+    p = agreed(frame(rail(sides=SIDES)))
     hands = {part.name: part.hand for part in p.parts if part.kind == "leg"}
     assert hands == {
         "front left leg": "left",
@@ -24,7 +24,7 @@ def test_four_legs_two_hands() -> None:
 
 
 def test_mirror_legs_have_the_same_joints_in_their_own_coordinates() -> None:
-    p = piece(frame(rail(sides=SIDES)))
+    p = agreed(frame(rail(sides=SIDES)))
     shapes = [
         {(c.role, c.shape.reach("L"), c.shape.reach("W"), c.shape.reach("T"))
          for c in p.cuts_of(part.id)}
@@ -40,7 +40,7 @@ def test_mirror_legs_have_the_same_joints_in_their_own_coordinates() -> None:
     [("front", 1, 0), ("back", 1, 24), ("left", 0, 0), ("right", 0, 48)],
 )
 def test_rail_face_lies_set_in_behind_the_legs(side: str, axis: int, outside: int) -> None:
-    p = piece(frame(rail(sides=(side,), set_in=inch("1/8"))))
+    p = agreed(frame(rail(sides=(side,), set_in=inch("1/8"))))
     span = part_box(p.part(f"{side}-rail"))[axis]
     inside = inch("1/8") if outside == 0 else -inch("1/8")
     assert inch(outside) + inside in span
@@ -48,7 +48,7 @@ def test_rail_face_lies_set_in_behind_the_legs(side: str, axis: int, outside: in
 
 
 def test_rails_reach_a_tenon_into_each_leg() -> None:
-    p = piece(frame(rail(sides=SIDES)))
+    p = agreed(frame(rail(sides=SIDES)))
     # 48 - 2 x 2 1/2 + 2 x 1 1/4 and 24 - 5 + 2 1/2
     assert p.part("front-rail").length == inch("45 1/2")
     assert p.part("left-rail").length == inch("21 1/2")
@@ -56,7 +56,7 @@ def test_rails_reach_a_tenon_into_each_leg() -> None:
 
 
 def test_openings_are_named_by_the_rail_above() -> None:
-    p = piece(frame(rail(), low_rail()))
+    p = agreed(frame(rail(), low_rail()))
     openings = {o.name: o for o in p.openings}
     assert set(openings) == {"front under rail", "front under low rail"}
     upper = openings["front under rail"]
@@ -70,8 +70,8 @@ def test_openings_are_named_by_the_rail_above() -> None:
 def test_a_thicker_leg_moves_everything_that_hangs_on_it() -> None:
     from layout.builds.choices import LegChoice
 
-    thin = piece(frame(rail()))
-    thick = piece(frame(rail(), leg=LegChoice(inch(3), inch(3))))
+    thin = agreed(frame(rail()))
+    thick = agreed(frame(rail(), leg=LegChoice(inch(3), inch(3))))
     assert thin.part("front-rail").length - thick.part("front-rail").length == inch(1)
 
 
@@ -105,12 +105,12 @@ def test_more_rails_than_can_be_meant() -> None:
 
 
 def test_a_name_that_says_its_side_is_not_given_it_twice() -> None:
-    p = piece(frame(rail("front rail"), rail("apron", below_top=inch(10))))
+    p = agreed(frame(rail("front rail"), rail("apron", below_top=inch(10))))
     assert [r.rail.part.name for r in p.rails] == ["front rail", "front apron"]
 
 
 def test_panel_size_is_opening_and_lips_less_room() -> None:
-    p = piece(frame(rail(), low_rail()), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(seat(), "front under rail"))
     part = p.part("front-panel")
     # up the grain 16 + 2 x 3/8 - 1/16, across 43 + 2 x 3/8 - 1/16
     assert part.length == inch("16 11/16")
@@ -120,7 +120,7 @@ def test_panel_size_is_opening_and_lips_less_room() -> None:
 
 
 def test_leg_rabbet_is_open_to_the_inside() -> None:
-    p = piece(frame(rail(), low_rail()), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(seat(), "front under rail"))
     (rabbet,) = [c for c in p.cuts_of("front-left-leg") if c.role == "rabbet"]
     assert rabbet.shape.reach("T") == (inch("7/8"), inch("2 1/2"))
     assert rabbet.shape.reach("W") == (inch("2 1/8"), inch("2 1/2"))
@@ -130,7 +130,7 @@ def test_leg_rabbet_is_open_to_the_inside() -> None:
 
 def test_groove_in_a_leg_is_as_wide_as_the_panel() -> None:
     grooved = seat(kind="groove", in_legs="groove")
-    p = piece(frame(rail(), low_rail()), panel(grooved, "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(grooved, "front under rail"))
     (groove,) = [c for c in p.cuts_of("front-left-leg") if c.role == "groove"]
     assert groove.shape.reach("T") == (inch("7/16"), inch("11/16"))
 

@@ -75,18 +75,18 @@ def test_every_sum_adds_up() -> None:
 )
 def test_tenon_longer_than_the_leg_allows(length: str, level: str | None) -> None:
     # leg 2 1/2, room 1/8: 2 3/8 comes through, 2 1/4 leaves 1/8, 2 leaves 3/8; least 3/16
-    p = piece(frame(rail(tenon=tenon(length=inch(length)))))
+    p = agreed(frame(rail(tenon=tenon(length=inch(length)))))
     assert set(levels(p, walls.DEPTH)) == ({level} if level else set())
 
 
 @pytest.mark.parametrize(("top", "level"), [("0", "stop"), ("1/8", "caution"), ("1/4", None)])
 def test_top_shoulder_gone(top: str, level: str | None) -> None:
-    p = piece(frame(rail(tenon=tenon(top_shoulder=inch(top)))))
+    p = agreed(frame(rail(tenon=tenon(top_shoulder=inch(top)))))
     assert set(levels(p, walls.TOP)) == ({level} if level else set())
 
 
 def test_thin_wall_outside_the_mortise() -> None:
-    p = piece(frame(rail(tenon=tenon(outer_shoulder=inch("1/8")))))
+    p = agreed(frame(rail(tenon=tenon(outer_shoulder=inch("1/8")))))
     assert set(levels(p, walls.RULE)) == {"caution"}
 
 
@@ -96,7 +96,7 @@ def test_thin_wall_outside_the_mortise() -> None:
 def test_web_between_tenon_and_rabbet(outer: str, level: str | None) -> None:
     # wood 7/8, tenon 3/8: web 7/8 - outer - 3/8 is 1/16, -1/8, 1/8
     choice = tenon(outer_shoulder=inch(outer))
-    p = piece(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
     assert set(levels(p, tenons.WEB)) == ({level} if level else set())
 
 
@@ -110,7 +110,7 @@ def test_groove_that_cuts_the_tenon(shoulder: str, told: int) -> None:
     # 3/8 deep
     grooved = seat(kind="groove", in_legs="groove")
     choice = tenon(bottom_shoulder=inch(shoulder))
-    p = piece(frame(rail(tenon=choice), low_rail()), panel(grooved, "front under rail"))
+    p = agreed(frame(rail(tenon=choice), low_rail()), panel(grooved, "front under rail"))
     assert levels(p, tenons.GROOVE) == ["stop"] * told
 
 
@@ -120,19 +120,19 @@ def test_groove_that_cuts_the_tenon(shoulder: str, told: int) -> None:
     [("1 3/4", "caution"), ("1 5/8", "caution"), ("1 3/8", None), ("2", "stop")],
 )
 def test_two_mortises_meeting_in_a_leg(length: str, level: str | None) -> None:
-    p = piece(frame(rail(sides=SIDES, tenon=tenon(length=inch(length)))))
+    p = agreed(frame(rail(sides=SIDES, tenon=tenon(length=inch(length)))))
     assert set(levels(p, meetings.MORTISES)) == ({level} if level else set())
 
 
 def test_the_longest_tenon_to_try() -> None:
-    p = piece(frame(rail(sides=SIDES, tenon=tenon(length=inch("1 5/8")))))
+    p = agreed(frame(rail(sides=SIDES, tenon=tenon(length=inch("1 5/8")))))
     # and least wall 3/16 besides: 1 5/8 - 3/16 = 1 7/16
     assert "1 7/16 in" in only(p, meetings.MORTISES).cure
 
 
 def test_meeting_mortises_open_but_tenons_clear() -> None:
     # mortise 1 7/8 deep reaches 1/8 past the neighbour's far wall, the tenon stops level with it
-    p = piece(frame(rail(sides=SIDES, tenon=tenon(length=inch("1 3/4")))))
+    p = agreed(frame(rail(sides=SIDES, tenon=tenon(length=inch("1 3/4")))))
     found = only(p, meetings.MORTISES)
     assert "open into each other" in found.text
     assert dict(found.figures)["between the tenons"] == 0
@@ -141,7 +141,7 @@ def test_meeting_mortises_open_but_tenons_clear() -> None:
 def test_rabbet_running_into_a_mortise() -> None:
     # the tenon behind the rabbet's plane: 5/8 + 3/8 = 1 against 7/8, and no bottom shoulder
     choice = tenon(outer_shoulder=inch("5/8"), bottom_shoulder=Fraction(0))
-    p = piece(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
     assert "stop" in levels(p, meetings.SEATS)
 
 
@@ -149,7 +149,7 @@ def test_two_rabbets_at_an_inside_corner_do_no_harm_until_one_takes_the_others_p
     def cornered(leg: str) -> Piece:
         rails = (rail(sides=SIDES), low_rail(sides=SIDES))
         both = panel(seat(), "front under rail", "left under rail")
-        return piece(frame(*rails, leg=LegChoice(inch(leg), inch(leg))), both)
+        return agreed(frame(*rails, leg=LegChoice(inch(leg), inch(leg))), both)
 
     assert "stop" not in levels(cornered("2 1/2"), meetings.SEATS)
     # plane at 7/8, lip 3/8: in a leg of 1 1/8 the other rabbet starts at 3/4
@@ -157,18 +157,18 @@ def test_two_rabbets_at_an_inside_corner_do_no_harm_until_one_takes_the_others_p
 
 
 def test_rail_wider_than_the_leg_is_long() -> None:
-    p = piece(frame(rail(width=inch(31))))
+    p = agreed(frame(rail(width=inch(31))))
     assert levels(p, places.RULE) == ["stop"]
 
 
 def test_rails_over_one_another() -> None:
-    p = piece(frame(rail(), rail("other", below_top=inch(3))))
+    p = agreed(frame(rail(), rail("other", below_top=inch(3))))
     found = only(p, places.RULE)
     assert dict(found.figures)["overlap"] == inch(1)
 
 
 def test_rail_proud_of_the_leg() -> None:
-    p = piece(frame(rail(set_in=inch("1 1/2"))))
+    p = agreed(frame(rail(set_in=inch("1 1/2"))))
     assert levels(p, places.RULE) == ["caution"]
 
 
@@ -183,13 +183,13 @@ def test_panel_as_thick_as_its_rail(thickness: str) -> None:
 
 def test_panel_thicker_than_its_rabbet() -> None:
     thick = seat(panel_thickness=inch("1/4"), depth=inch("3/16"))
-    p = piece(frame(rail(), low_rail()), panel(thick, "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(thick, "front under rail"))
     assert set(levels(p, panels.PLANE)) == {"caution"}
 
 
 def test_rabbet_that_misses_the_lower_rail() -> None:
     thin = low_rail(thickness=inch("3/4"))
-    p = piece(frame(rail(), thin), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(), thin), panel(seat(), "front under rail"))
     assert "stop" in levels(p, panels.PLANE)
 
 
@@ -199,14 +199,14 @@ def test_lip_that_cuts_right_through() -> None:
 
 
 def test_panel_that_can_slip_out() -> None:
-    p = piece(
+    p = agreed(
         frame(rail(), low_rail()), panel(seat(), "front under rail", room=inch("3/8"))
     )
     assert levels(p, panels.COVER) == ["stop"]
 
 
 def test_parts_in_one_place() -> None:
-    p = piece(frame(rail(), rail("other", below_top=inch(3))))
+    p = agreed(frame(rail(), rail("other", below_top=inch(3))))
     assert "stop" in levels(p, solids.RULE)
     assert levels(good(), solids.RULE) == ["note"]
 
@@ -246,9 +246,9 @@ def test_a_shoulder_in_the_leg_is_an_overlap_however_little(into: Fraction) -> N
 
 
 def test_set_in_is_said() -> None:
-    flush = [f.text for f in check(piece(frame(rail()))) if f.rule == gauges.SET_IN]
+    flush = [f.text for f in check(agreed(frame(rail()))) if f.rule == gauges.SET_IN]
     assert flush == ["the front rail is flush: 3/8 in and 3/4 in serve on rail and leg alike"]
-    behind = piece(frame(rail(set_in=inch("1/8"))))
+    behind = agreed(frame(rail(set_in=inch("1/8"))))
     told = [f.text for f in check(behind) if f.rule == gauges.SET_IN]
     assert told == [
         "the front rail is set in 1/8 in: 3/8 in and 3/4 in on the rail, "
@@ -258,10 +258,10 @@ def test_set_in_is_said() -> None:
 
 def test_settings_nearly_alike_are_pointed_out() -> None:
     other = rail("other", sides=("back",), tenon=tenon(outer_shoulder=inch("25/64")))
-    p = piece(frame(rail(), other))
+    p = agreed(frame(rail(), other))
     assert levels(p, "settings nearly alike") == ["note"]
     far = rail("other", sides=("back",), tenon=tenon(outer_shoulder=inch("13/32")))
-    assert levels(piece(frame(rail(), far)), "settings nearly alike") == []
+    assert levels(agreed(frame(rail(), far)), "settings nearly alike") == []
 
 
 @pytest.mark.parametrize(("thickness", "level"), [("1 3/4", "caution"), ("1 1/8", None)])
@@ -269,7 +269,7 @@ def test_a_rabbet_under_the_next_rail_s_shoulder(thickness: str, level: str | No
     # the side panel's rabbet starts 2 1/2 - 3/8 = 2 1/8 behind the leg's face
     front = rail("front rail", set_in=inch("1/2"), thickness=inch(thickness), below_top=inch(8))
     sides = ("left",)
-    p = piece(
+    p = agreed(
         frame(rail(sides=sides), low_rail(sides=sides), front),
         panel(seat(), "left under rail"),
     )
@@ -339,7 +339,7 @@ def test_a_lip_as_long_as_the_tenon_run_through(lip: str, level: str | None) -> 
 
 
 def thin_leg(thickness: str, **changes: object) -> Piece:
-    return piece(
+    return agreed(
         frame(rail(), low_rail(), leg=LegChoice(inch("2 1/2"), inch(thickness))),
         panel(seat(**changes), "front under rail"),
     )
@@ -362,7 +362,7 @@ def test_thin_walls_beside_a_groove(start: str, level: str | None) -> None:
     # rail 1 1/8, groove 1/4 wide: 1/8 in front; 1/8 behind; 7/16 both; 0 behind
     grooved = seat(kind="groove", in_legs="groove", depth=inch(start))
     choice = tenon(bottom_shoulder=inch("3/8"), top_shoulder=inch("3/8"))
-    p = piece(
+    p = agreed(
         frame(rail(tenon=choice), low_rail(tenon=choice)), panel(grooved, "front under rail")
     )
     assert (level or "note") in (set(levels(p, panels.THICKNESS)) or {"note"})
@@ -371,7 +371,7 @@ def test_thin_walls_beside_a_groove(start: str, level: str | None) -> None:
 
 def test_two_lips_that_leave_nothing_of_a_rail() -> None:
     middle = rail("middle", below_top=inch(10), width=inch("7/8"))
-    p = piece(
+    p = agreed(
         frame(rail(), middle, low_rail()),
         panel(seat(), "front under rail"),
         panel(seat(), "front under middle", name="other"),
@@ -389,7 +389,7 @@ def test_two_lips_that_leave_nothing_of_a_rail() -> None:
     ],
 )
 def test_tenons_too_slight_to_hold(changes: dict[str, Fraction], level: str | None) -> None:
-    p = piece(frame(rail(tenon=tenon(**changes))))
+    p = agreed(frame(rail(tenon=tenon(**changes))))
     assert set(levels(p, tenons.STOUT)) == ({level} if level else set())
 
 
@@ -401,19 +401,19 @@ def test_tenon_that_comes_out_of_the_back() -> None:
 def test_walls_inside_and_below() -> None:
     # leg 1 thick: 1 - 3/4 leaves 1/4; 7/8 leaves 1/8
     thin = frame(rail(), leg=LegChoice(inch("2 1/2"), inch("7/8")))
-    assert "caution" in levels(piece(thin), walls.RULE)
+    assert "caution" in levels(agreed(thin), walls.RULE)
     foot = rail(below_top=None, above_floor=Fraction(0), tenon=tenon(bottom_shoulder=inch("1/8")))
-    assert set(levels(piece(frame(foot)), walls.TOP)) == {"caution"}
+    assert set(levels(agreed(frame(foot)), walls.TOP)) == {"caution"}
 
 
 def test_no_wood_between_tenon_and_rabbet_is_said_so() -> None:
     choice = tenon(outer_shoulder=inch("1/2"))
-    p = piece(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
     assert any("no wood between" in f.text for f in check(p) if f.rule == tenons.WEB)
 
 
 def test_a_chisel_s_choice_is_told() -> None:
-    p = piece(frame(rail(tenon=tenon(thickness=None))))
+    p = agreed(frame(rail(tenon=tenon(thickness=None))))
     assert levels(p, tenons.CHISEL) == ["note"]
     assert levels(good(), tenons.CHISEL) == []
 
@@ -421,11 +421,11 @@ def test_a_chisel_s_choice_is_told() -> None:
 def test_stands_that_share_one_line_only_are_not_alike() -> None:
     wide = rail("other", sides=("back",), tenon=tenon(
         outer_shoulder=inch("3/8"), thickness=inch("1/2")))
-    assert levels(piece(frame(rail(), wide)), "settings nearly alike") == []
+    assert levels(agreed(frame(rail(), wide)), "settings nearly alike") == []
 
 
 def test_findings_of_one_kind_are_told_once() -> None:
-    p = piece(frame(rail(sides=SIDES, tenon=tenon(length=inch("2 1/4")))))
+    p = agreed(frame(rail(sides=SIDES, tenon=tenon(length=inch("2 1/4")))))
     found = check(p)
     told = folded(found)
     assert len(told) < len(found)
@@ -437,7 +437,7 @@ def test_findings_of_one_kind_are_told_once() -> None:
 def test_every_size_that_is_struck_has_its_sum_or_was_chosen() -> None:
     for run, kind in (("stopped", "rabbet"), ("through", "rabbet"), ("stopped", "groove")):
         chosen = seat(run=run, kind=kind, in_legs=kind)
-        p = piece(
+        p = agreed(
             frame(rail(sides=SIDES, set_in=inch("1/8")), low_rail(sides=SIDES)),
             panel(chosen, "front under rail", "left under rail"),
         )
@@ -458,7 +458,7 @@ def test_a_thin_rabbet_and_a_proud_panel_are_both_told() -> None:
 
 
 def test_a_lip_that_leaves_a_sliver_of_leg() -> None:
-    p = piece(frame(rail(), low_rail()), panel(seat(lip=inch("2 3/8")), "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(seat(lip=inch("2 3/8")), "front under rail"))
     assert "caution" in levels(p, panels.LIP)
 
 

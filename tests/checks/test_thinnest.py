@@ -15,7 +15,7 @@ from layout.checks import thinnest
 from layout.joints.choices import PairChoice
 from layout.mark import Finding
 from layout.piece import Piece
-from tests.pieces import agreed, cross, frame, inch, piece, rail, tenon
+from tests.pieces import agreed, cross, frame, inch, inches, piece, rail, tenon
 
 
 def one_rail(name: str = "rail", **changes: object) -> RailChoice:
@@ -129,9 +129,10 @@ def test_far_apart_nothing_is_thin(apart: str, told: bool) -> None:
 
 def test_one_joint_has_no_other() -> None:
     assert of(agreed(frame(one_rail())), thinnest.WEB) == []
-    # nor have the two mortises of a pair, with a socket between them
-    pair = tenon(pair=PairChoice(haunch=inch("1/4")))
-    assert of(agreed(frame(one_rail(width=inch(3), tenon=pair))), thinnest.WEB) == []
+    # nor have the two mortises of a pair, with or without a socket between them
+    for web_haunch in inches("0 | 1/4"):
+        pair = tenon(pair=PairChoice(haunch=web_haunch))
+        assert of(agreed(frame(one_rail(width=inch(3), tenon=pair))), thinnest.WEB) == []
 
 
 def test_between_two_muntins_in_a_rail() -> None:

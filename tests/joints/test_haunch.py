@@ -250,6 +250,36 @@ def test_the_shoulder_line_leaves_out_a_haunch_that_shows(edge: RailEdge) -> Non
     ]
 
 
+@pytest.mark.parametrize("bare", ["face", "back"])
+@pytest.mark.parametrize("edge", EDGES)
+def test_on_a_bare_side_the_shoulder_is_lined_beside_tenon_and_haunch(
+    edge: RailEdge, bare: str
+) -> None:
+    p = haunched(haunch(edge=edge), below="4", barefaced=bare)
+    lines = [
+        one.line
+        for one in marks_of(p, "front-rail", "front-rail.A", "shoulder")
+        if one.face == bare
+    ]
+    # 1 of haunch, then the tenon, then 1/4 of shoulder at the other edge
+    low, high = inches("2 3/4 | 3") if edge == "edge" else inches("0 | 1/4")
+    at = inch("1 1/4")
+    assert lines == [((at, low), (at, high))]
+
+
+def test_on_a_bare_side_a_haunch_in_the_web_is_not_crossed_either() -> None:
+    # eighths of 3: web 1 1/8 to 1 7/8
+    for pair, between in ((WEB, []), (WEB._replace(haunch=Fraction(0)), [inches("1 1/8|1 7/8")])):
+        choice = tenon(pair=pair, barefaced="back")
+        p = agreed(frame(rail(width=inch(3), below_top=inch(4), tenon=choice)))
+        spans = [
+            (one.line[0][1], one.line[1][1])
+            for one in marks_of(p, "front-rail", "front-rail.A", "shoulder")
+            if one.face == "back" and one.line
+        ]
+        assert sorted(spans) == [inches("0 | 3/8"), *between, inches("2 5/8 | 3")]
+
+
 @pytest.mark.parametrize("edge", EDGES)
 def test_lines_of_a_sloped_haunch(edge: RailEdge) -> None:
     p = haunched(haunch(kind="sloped", edge=edge), below="4")

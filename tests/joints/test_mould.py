@@ -83,6 +83,19 @@ def shoulder_lines(p: Piece, joint: str) -> set[tuple[str, str, Fraction, Fracti
     return found
 
 
+def test_the_tenon_s_lines_on_the_face_end_at_the_longer_shoulder() -> None:
+    p = moulded()
+    for end in ("A", "B"):
+        for role, at in (("tenon top", inch("1/4")), ("tenon bottom", inch("1 3/4"))):
+            lines = {
+                one.face: one.line for one in marks_of(p, "front-rail", f"front-rail.{end}", role)
+            }
+            near, far = from_tip(end, "0", "1")
+            assert lines["face"] == ((near, at), (far, at))
+            near, far = from_tip(end, "0", "1 1/4")
+            assert lines["back"] == ((near, at), (far, at))
+
+
 @pytest.mark.parametrize("edges", EDGES)
 def test_the_longer_shoulder_shows_on_plain_edges_only(edges: tuple[RailEdge, ...]) -> None:
     p = moulded("1/4", *edges)

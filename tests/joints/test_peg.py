@@ -10,7 +10,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layout.joints.choices import PairChoice, PegChoice, TwinChoice
@@ -81,6 +81,7 @@ def test_how_thick(thickness: str, drill: str) -> None:
     st.lists(st.integers(1, 40), min_size=1, max_size=6, unique=True),
     st.fractions(Fraction(3), Fraction(40), max_denominator=8),
 )
+@settings(deadline=None)
 def test_no_drill_of_the_maker_s_is_nearer(drills: list[int], thickness: Fraction) -> None:
     kit = Kit((), drills=tuple(map(Fraction, drills)))
     chosen = sizes(PegChoice(), thickness, Fraction(50), kit).diameter
@@ -298,6 +299,29 @@ def test_pegs_of_a_muntin_go_through_the_rails() -> None:
         bored = hole(p, bearer, f"muntin.{end}", "peg hole")
         assert (bored.axis, bored.centre) == ("T", (LONG / 2, across))
         assert (bored.start, bored.end) == (0, inch(1))
+
+
+def test_pegs_of_a_kicker_are_counted_from_each_rail_s_own_end() -> None:
+    # 10 to 12 from the left: two pegs, a quarter and three quarters of 1 1/2 from 10 1/4
+    choice = tenon(length=inch("3/4"), pegs=PegChoice(2, draw=Fraction(0)))
+    p = agreed(
+        frame(
+            rail(width=inch(3), sides=("front", "back")),
+            crosses=(
+                cross("kicker", "front rail", "back rail", upright=False, tenon=choice,
+                      places=(inch(10), None, None)),
+            ),
+        )
+    )  # fmt: skip
+    # the front rail's end A stands 1 1/4 from the left, the back one's 46 3/4
+    for bearer, end, ends_at, way in (
+        ("front-rail", "A", inch("1 1/4"), +1), ("back-rail", "B", inch("46 3/4"), -1)
+    ):  # fmt: skip
+        for number, x in enumerate(inches("10 5/8 | 11 3/8"), start=1):
+            bored = hole(p, bearer, f"kicker.{end}", f"peg {number} hole")
+            assert (bored.axis, bored.centre[0]) == ("W", way * (x - ends_at))
+            name = f"peg {number} from end A (kicker, end {end})"
+            assert total(p, bearer, name) == way * (x - ends_at)
 
 
 def test_a_stretcher_s_cheeks_lie_across_its_rail_and_are_not_pegged() -> None:

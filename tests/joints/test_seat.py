@@ -11,7 +11,7 @@ from layout.checks.sums import wrong
 from layout.errors import BadPiece
 from layout.mark import Mark
 from layout.piece import Piece
-from tests.pieces import frame, inch, low_rail, panel, piece, rail, seat
+from tests.pieces import agreed, frame, inch, low_rail, panel, piece, rail, seat
 
 
 def lines(p: Piece, part: str, role: str) -> list[Mark]:
@@ -19,7 +19,7 @@ def lines(p: Piece, part: str, role: str) -> list[Mark]:
 
 
 def test_lip_lines_lie_a_lip_from_the_edge_that_carries_the_rabbet() -> None:
-    p = piece(frame(rail(), low_rail()), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(seat(), "front under rail"))
     # upper rail 4 wide: 4 - 3/8 from the face edge; lower rail: 3/8
     (upper,) = lines(p, "front-rail", "rabbet lip")
     (lower,) = lines(p, "front-low-rail", "rabbet lip")
@@ -30,7 +30,7 @@ def test_lip_lines_lie_a_lip_from_the_edge_that_carries_the_rabbet() -> None:
 
 
 def test_a_stopped_rabbet_is_knifed_on_both_its_open_sides() -> None:
-    p = piece(frame(rail(), low_rail()), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(seat(), "front under rail"))
     tops = {m.face: m for m in lines(p, "front-left-leg", "rabbet top")}
     assert set(tops) == {"far edge", "back"}
     # 4 - 3/8 from the top; from the plane at 7/8 to the back, and over the lip
@@ -43,12 +43,12 @@ def test_a_stopped_rabbet_is_knifed_on_both_its_open_sides() -> None:
 
 def test_a_stopped_groove_is_knifed_on_the_face_it_opens_to() -> None:
     grooved = seat(kind="groove", in_legs="groove")
-    p = piece(frame(rail(), low_rail()), panel(grooved, "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(grooved, "front under rail"))
     assert {m.face for m in lines(p, "front-left-leg", "groove top")} == {"far edge"}
 
 
 def test_a_rabbet_run_through_has_no_ends() -> None:
-    p = piece(frame(rail(), low_rail()), panel(seat(run="through"), "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(seat(run="through"), "front under rail"))
     (cut,) = [c for c in p.cuts_of("front-left-leg") if c.role == "rabbet"]
     assert cut.shape.reach("L") == (0, inch(30))
     assert lines(p, "front-left-leg", "rabbet top") == []
@@ -56,7 +56,7 @@ def test_a_rabbet_run_through_has_no_ends() -> None:
 
 def test_the_lower_rail_s_rabbet_follows_the_upper_rail_s_plane() -> None:
     thick = low_rail(thickness=inch("1 1/4"))
-    p = piece(frame(rail(), thick), panel(seat(), "front under rail"))
+    p = agreed(frame(rail(), thick), panel(seat(), "front under rail"))
     (cut,) = [c for c in p.cuts_of("front-low-rail") if c.role == "rabbet"]
     assert cut.shape.reach("T") == (inch("7/8"), inch("1 1/4"))
     told = next(
@@ -72,7 +72,7 @@ def test_the_lower_rail_s_rabbet_follows_the_upper_rail_s_plane() -> None:
 
 
 def test_side_panels_seat_in_the_legs_thickness() -> None:
-    p = piece(
+    p = agreed(
         frame(rail(sides=("left",)), low_rail(sides=("left",)),
               leg=LegChoice(inch(3), inch("2 1/2"))),
         panel(seat(), "left under rail"),
@@ -85,7 +85,7 @@ def test_side_panels_seat_in_the_legs_thickness() -> None:
 
 def test_a_given_rabbet_depth_moves_the_plane() -> None:
     deep = seat(depth=inch("3/8"))
-    p = piece(frame(rail(), low_rail()), panel(deep, "front under rail"))
+    p = agreed(frame(rail(), low_rail()), panel(deep, "front under rail"))
     assert p.panels[0].size.plane == inch("3/4")
 
 
@@ -100,7 +100,7 @@ def test_two_different_rabbets_can_t_run_through_one_side() -> None:
 
 
 def test_panel_grain_across_lies_along_the_rails() -> None:
-    p = piece(
+    p = agreed(
         frame(rail(), low_rail()), panel(seat(), "front under rail", grain="across")
     )
     part = p.part("front-panel")
@@ -112,7 +112,7 @@ def test_panel_grain_across_lies_along_the_rails() -> None:
 
 
 def test_openings_say_how_deep_the_frame_is_behind_them() -> None:
-    p = piece(frame(rail(sides=("front", "left"))))
+    p = agreed(frame(rail(sides=("front", "left"))))
     assert {o.name: o.depth for o in p.openings} == {
         "front under rail": inch(24),
         "left under rail": inch(48),
@@ -133,7 +133,7 @@ def test_openings_say_how_deep_the_frame_is_behind_them() -> None:
 def test_sums_agree_for_every_seat(in_rails: str, in_legs: str, run: str, grain: str) -> None:
     """Every seat that a piece file may ask for: what is cut is what the sums say."""
     chosen = seat(kind=in_rails, in_legs=in_legs, run=run)
-    p = piece(
+    p = agreed(
         frame(
             rail(sides=("front", "left"), width=inch(2)),
             low_rail(sides=("front", "left"), width=inch(2)),

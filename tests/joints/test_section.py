@@ -7,7 +7,7 @@ from itertools import product
 from typing import Literal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layout.errors import BadPiece
@@ -389,6 +389,7 @@ def test_stretches_fill_the_rail_and_rules_hold(seats: tuple[SeatInRail, ...]) -
 
 
 @given(mm, mm, mm)
+@settings(deadline=None)
 def test_a_tenon_left_to_itself_has_as_much_wood_before_it_as_behind(
     thickness: Fraction, tenon_thickness: Fraction, rabbet: Fraction
 ) -> None:
@@ -451,6 +452,7 @@ def test_a_rail_that_came_out_thicker_has_the_more_wood() -> None:
     st.fractions(Fraction(-3), Fraction(3), max_denominator=16),
     st.fractions(Fraction(-3), Fraction(3), max_denominator=16),
 )
+@settings(deadline=None)
 def test_every_line_but_the_last_stays_where_it_was_drawn(
     choice: TenonChoice, wider: Fraction, thicker: Fraction
 ) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layout.builds.choices import FrameChoice
@@ -135,6 +135,7 @@ def test_chisel_nearest_a_third(stock: str, chisel: str) -> None:
 
 
 @given(st.fractions(Fraction(5), Fraction(100), max_denominator=64))
+@settings(deadline=None)
 def test_no_chisel_is_nearer_a_third(stock: Fraction) -> None:
     kit = usual_kit("in")
     chosen = chisel_for(stock, kit)
@@ -147,6 +148,7 @@ def test_no_chisel_is_nearer_a_third(stock: Fraction) -> None:
     st.fractions(Fraction(3), Fraction(20), max_denominator=32),
     st.fractions(Fraction(0), Fraction(9), max_denominator=32),
 )
+@settings(deadline=None)
 def test_shoulders_and_tenon_fill_the_rail(
     thickness: Fraction, tenon_thickness: Fraction, rabbet: Fraction
 ) -> None:

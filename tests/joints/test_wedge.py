@@ -7,15 +7,18 @@ The rail is 2 x 1 1/8 in, 4 in below the leg's top; its tenon is 1/2 in thick in
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 from typing import Literal
 
 import pytest
 
 from layout.checks import extras
 from layout.checks.solids import findings as overlaps
+from layout.errors import BadPiece
 from layout.joints import wedge
 from layout.joints.choices import PairChoice, TwinChoice
-from layout.piece import Piece
+from layout.piece import Piece, work_out
+from layout.piece_file.reader import read_piece
 from tests.pieces import (
     agreed,
     cross,
@@ -25,6 +28,7 @@ from tests.pieces import (
     inch,
     inches,
     marks_of,
+    measured,
     piece,
     rail,
     reach,
@@ -226,12 +230,16 @@ def test_wedges_shorter_than_the_tenon_stands_proud() -> None:
     choice = through(projection=inch("1/4"), wedges=wedges(length=inch("1/4")))
     p = piece(frame(rail(width=inch(2), below_top=inch(4), tenon=choice)))
     assert [one.level for one in extras.findings(p) if one.rule == extras.WEDGES] == ["stop"]
+    # nothing spreads in the leg: its mortise is as wide outside as inside
+    tops = marks_of(p, "front-left-leg", "front-rail.A", "mortise top")
+    assert {(one.face, one.distance) for one in tops} == {
+        ("far edge", inch("4 1/4")), ("edge", inch("4 1/4"))
+    }  # fmt: skip
+    assert not any("flare" in one.role for one in p.cuts)
 
 
 def test_two_ends_of_unlike_length_have_sums_of_unlike_names() -> None:
     # the left leg came out 1/8 thin: tenon 2 3/8, wedges three quarters of each
-    from tests.pieces import measured
-
     p = agreed(
         frame(
             rail(width=inch(2), below_top=inch(4), tenon=through(wedges=wedges())),
@@ -379,6 +387,32 @@ def test_a_wedge_is_nowhere_thinner_than_nothing() -> None:
     # 1/16 at the inner face, and 7/16 of taper: a quarter of that beyond it is more
     p = beside(outer=inch("1/2"), inner=inch("1/16"))
     assert all(one.thin >= 0 for one in p.loose)
+
+
+TWINS = """
+piece = "Twins"
+unit = "in"
+[frame]
+length = 48
+depth = 24
+height = 30
+leg = { width = "2 1/2", thickness = "2 1/2" }
+[[frame.rail]]
+name = "rail"
+sides = ["front"]
+below_top = 4
+width = 2
+thickness = 2
+tenon = { through = true, MANY = {}, side_wedge = { outer = "7/16", inner = "1/4" } }
+"""
+
+
+@pytest.mark.parametrize("many", ["pair", "twin"])
+def test_a_wedge_beside_the_tenon_needs_one_tenon(many: str, tmp_path: Path) -> None:
+    path = tmp_path / "piece.toml"
+    path.write_text(TWINS.replace("MANY", many), encoding="utf-8")
+    with pytest.raises(BadPiece, match="needs one tenon"):
+        work_out(read_piece(path))
 
 
 def test_no_wedges_no_cuts() -> None:

@@ -77,18 +77,25 @@ def meet(one: Reach, other: Reach) -> bool:
     )
 
 
-def bore_points(bore: dict[str, Any], segments: int = 64) -> list[Point]:
+SEGMENTS = 64
+TURNS = [
+    (Fraction(math.cos(2 * math.pi * step / SEGMENTS)),
+     Fraction(math.sin(2 * math.pi * step / SEGMENTS)))
+    for step in range(SEGMENTS)
+]
+
+
+def bore_points(bore: dict[str, Any]) -> list[Point]:
     """A bored hole as the prism of a polygon drawn in its circle, in part coordinates."""
     along = AXES.index(bore["axis"])
-    across = [i for i in range(3) if i != along]
+    radius = Fraction(bore["radius"])
+    one, other = (Fraction(value) for value in bore["centre"])
+    circle = [(one + radius * across, other + radius * up) for across, up in TURNS]
     found = []
     for end in (Fraction(bore["from"]), Fraction(bore["to"])):
-        for step in range(segments):
-            turn = 2 * math.pi * step / segments
-            point = [end] * 3
-            for i, share in zip(across, (math.cos(turn), math.sin(turn)), strict=True):
-                middle = Fraction(bore["centre"][across.index(i)])
-                point[i] = middle + Fraction(bore["radius"]) * Fraction(share)
+        for spot in circle:
+            point = list(spot)
+            point.insert(along, end)
             found.append((point[0], point[1], point[2]))
     return found
 

@@ -192,12 +192,16 @@ class Piece:
         return None
 
 
-def judge(numbers: dict[str, Any], subjects: Iterable[str] | None = None) -> list[str]:
+def judge(
+    numbers: dict[str, Any], subjects: Iterable[str] | None = None,
+    parts: dict[str, Board] | None = None,
+) -> list[str]:
     """Every objection against the joints of a piece that is said to be sound; none where it is.
 
     `subjects` are keys of SUBJECTS; left out: all of them. Each objection starts with its subject.
+    `parts` are the numbers' boards, where they were made already.
     """
-    parts = boards(numbers)
+    parts = boards(numbers) if parts is None else parts
     piece = Piece(parts, joints(parts), numbers["sums"], numbers["checks"])
     return [
         f"{subject}: {objection}"
@@ -442,10 +446,10 @@ def _notches(piece: Piece) -> Iterator[str]:
         for cut in joint.rail_cuts:
             if not cut.role.startswith("notch"):
                 continue
-            if cut.stands[third] != joint.mortises[0].stands[third]:
+            if cut.stands[third] != _together(joint, third):
                 yield f"{joint}: the {cut.role} does not go right through"
             passing = [
-                mortise.stands[joint.axis] for other in piece.joints for mortise in other.mortises
+                _together(other, joint.axis) for other in piece.joints
                 if other.bearer is joint.bearer and other.axis != joint.axis
             ]
             inner, outer = joint.ends(cut)
@@ -454,6 +458,12 @@ def _notches(piece: Piece) -> Iterator[str]:
                 inner == wall[0] and outer in (wall[1], joint.tip) for wall in walls
             ):
                 yield f"{joint}: the {cut.role} runs {inner}..{outer}, no tenon passes so: {walls}"
+
+
+def _together(joint: Joint, axis: int) -> tuple[Fraction, Fraction]:
+    """How far a joint's mortises reach along X, Y or Z, with what is between them."""
+    reaches = [mortise.stands[axis] for mortise in joint.mortises]
+    return min(reach[0] for reach in reaches), max(reach[1] for reach in reaches)
 
 
 # -- keys

@@ -66,10 +66,12 @@ class Told:
         return length_in(USUAL[name][0 if self._unit == "in" else 1], self._unit)
 
 
-def judge(numbers: dict[str, Any], text: str) -> list[str]:
-    """Every objection."""
+def judge(
+    numbers: dict[str, Any], text: str, parts: dict[str, Board] | None = None
+) -> list[str]:
+    """Every objection; `parts` are the numbers' boards, where they were made already."""
     told = Told(text)
-    every = joints(boards(numbers))
+    every = joints(boards(numbers) if parts is None else parts)
     return [
         f"{word}: {objection}"
         for joint in every

@@ -18,7 +18,7 @@ from random import Random
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, Phase, assume, given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
@@ -106,7 +106,7 @@ def tenon(m: Maker, leg: Fraction, width: Fraction, thick: Fraction, alone: bool
     long = leg / 3
     side = False
     if alone and m.one_in(2):
-        side = through(m, found, leg, single=not pair and not twin)
+        side = through(m, found, leg, pair, twin)
     elif m.one_in(2):
         long = m.size(15, leg * 6 / 10)
         found["length"] = m.say(long)
@@ -151,7 +151,7 @@ def tenon(m: Maker, leg: Fraction, width: Fraction, thick: Fraction, alone: bool
     return found
 
 
-def through(m: Maker, found: dict[str, Any], leg: Fraction, single: bool) -> bool:
+def through(m: Maker, found: dict[str, Any], leg: Fraction, pair: bool, twin: bool) -> bool:
     """Makes a tenon a through one of some kind; True where a wedge stands beside it."""
     found["through"] = True
     kind = m.lot.choice(("flush", "proud", "wedges", "wedges", "side", "key"))
@@ -166,14 +166,16 @@ def through(m: Maker, found: dict[str, Any], leg: Fraction, single: bool) -> boo
         if m.one_in(3):
             wedges["length"] = m.some(leg / 2, leg * 9 / 10)
         found["wedges"] = wedges
-    elif kind == "side" and single:
+    elif kind == "side" and not (pair or twin):
         inner = m.size(3, 6)
         found["side_wedge"] = {
             "outer": m.say(inner + m.size(0, 6)), "inner": m.say(inner),
             "splay": m.some(0, min(inner, 5)), "edge": m.lot.choice(('"top"', '"bottom"')),
         }
-    elif kind == "key":
-        key: dict[str, Any] = {"through": m.lot.choice(('"thickness"', '"width"'))}
+    elif kind == "key" and not (pair and twin):
+        # driven so that two keys stand side by side, not in each other's way
+        ways = ['"thickness"'] if pair else ['"width"'] if twin else ['"thickness"', '"width"']
+        key: dict[str, Any] = {"through": m.lot.choice(ways)}
         if m.one_in(2):
             key["wide"] = m.some(20, 30)
         if m.one_in(3):
@@ -357,18 +359,27 @@ def lengths_of(value: Any, key: str = "") -> Iterator[str]:
         yield value
 
 
+def one_of_each(found: Numbers) -> Numbers:
+    """The numbers with the first cut and the first mark of each role: validating every one of
+    hundreds that are made alike takes longer than all judges together."""
+    kept = dict(found)
+    for kind in ("cuts", "marks"):
+        kept[kind] = list({(one["role"], tuple(one)): one for one in found[kind]}.values())
+    return kept
+
+
 def test_random_frames_are_sound_or_stopped(tmp_path: Path) -> None:
     seen: set[str] = set()
     judged = []
     contract = Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8")))
     path = tmp_path / "piece.toml"
 
-    @settings(few, max_examples=60)
+    @settings(few, max_examples=36)
     @given(lot=by_chance)
     def judge(lot: Random) -> None:
         text = panelled(lot) if lot.randrange(6) == 0 else frame(lot)
         found = worked(path, text)
-        assert list(contract.iter_errors(found)) == []
+        assert list(contract.iter_errors(one_of_each(found))) == []
         assert json.loads(json.dumps(found)) == found
         lengths = list(lengths_of(found))
         assert len(lengths) > 100
@@ -384,16 +395,18 @@ def test_random_frames_are_sound_or_stopped(tmp_path: Path) -> None:
             if one["rule"] == "no two parts in one place"
         }
         assert told == overlapping, text
-        assume(not stops(found))
-        assert judge_joints.judge(found) == [], text
+        if stops(found):
+            return
+        subjects = set(judge_joints.SUBJECTS) - {"overlap"}  # told above
+        assert judge_joints.judge(found, subjects, parts) == [], text
         assert list(judge_marks.judge(parts, found["marks"])) == [], text
-        assert judge_shapes.judge(found, text) == [], text
+        assert judge_shapes.judge(found, text, parts) == [], text
         judged.append(text)
         seen.update(one for one in FEATURES if one in text)
 
     judge()
     assert set(FEATURES) - seen == set()
-    assert len(judged) >= 30
+    assert len(judged) >= 25
 
 
 # -- frames that can't be made, each for one reason
@@ -513,6 +526,18 @@ def no_wood_beyond(m: Maker) -> tuple[str, Cause]:
     )
 
 
+def keys_in_one_place(m: Maker) -> tuple[str, Cause]:
+    """Two tenons one above the other, with keys from above; or side by side, from the face."""
+    own: dict[str, Any] = {"through": True}
+    if m.one_in(2):
+        own |= {"pair": {}, "key": {"through": '"width"'}}
+    else:
+        own |= {"twin": {}, "thickness": m.some(4, 5), "key": {"through": '"thickness"'}}
+    return unsound(m, own, {"length": m.some(15, 20)}, m.size(60, 80)), (
+        "", "two keys driven that way would run into each other", set()
+    )
+
+
 def notch_cuts_off(m: Maker) -> tuple[str, Cause]:
     own = {"top_shoulder": m.some(10, 20), "bottom_shoulder": m.some(10, 20),
            "meeting": '"passing"', "notched": True}
@@ -538,7 +563,7 @@ UNSOUND: dict[str, Callable[[Maker], tuple[str, Cause]]] = {
     for one in (
         too_thick, shoulders_too_wide, nothing_between, too_long_at_one_height,
         peg_into_the_neighbour, haunch_as_long, web_haunch_as_long, saw_cuts_together,
-        no_wood_beyond, notch_cuts_off, splay_too_wide,
+        no_wood_beyond, keys_in_one_place, notch_cuts_off, splay_too_wide,
     )
 }
 

@@ -542,7 +542,7 @@ def moved(value: str, by: Fraction) -> str:
     return str(Fraction(value) + by)
 
 
-@settings(moderate, max_examples=40)
+@settings(moderate, max_examples=25)
 @given(data=st.data())
 def test_a_cut_moved_by_a_sixty_fourth_is_found(
     sound: list[tuple[Numbers, solids.Told]], data: st.DataObject
@@ -658,8 +658,10 @@ def test_a_leg_of_the_wrong_hand_is_found(sound: list[tuple[Numbers, solids.Told
 
 
 def objections(found: Numbers, name: str) -> set[str]:
-    text = DRAWN_JOINTS[name].read_text(encoding="utf-8")
-    return set(judge_joints.judge(found)) | set(judge_shapes.judge(found, text))
+    text, parts = DRAWN_JOINTS[name].read_text(encoding="utf-8"), judge_boards.boards(found)
+    return {
+        *judge_joints.judge(found, parts=parts), *judge_shapes.judge(found, text, parts)
+    }
 
 
 def test_a_joint_s_cut_moved_by_a_sixty_fourth_is_found(
@@ -674,7 +676,7 @@ def test_a_joint_s_cut_moved_by_a_sixty_fourth_is_found(
     assert len(roles) > 60
     sound = {name: objections(joined(name), name) for name in KINDS}
 
-    @settings(moderate, max_examples=60)
+    @settings(moderate, max_examples=15)
     @given(data=st.data())
     def moved_by_chance(data: st.DataObject) -> None:
         name, at = roles[data.draw(st.sampled_from(sorted(roles)))]

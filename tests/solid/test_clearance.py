@@ -264,7 +264,7 @@ def test_a_hole_and_a_block_by_shapely_in_the_cross_plane(one: Round, other: Bod
     assert meet(one, other) == (between < 0 and low < b and a < high)
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=60)
 @given(holes(), hulls())
 @example(hole(2, 1, "3/2", 1, 2, 9), WEDGE)
 def test_a_hole_and_a_body_by_manifold3d(one: Round, other: Body) -> None:
@@ -279,7 +279,7 @@ def test_a_hole_and_a_body_by_manifold3d(one: Round, other: Body) -> None:
         assert theirs > 0
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=60)
 @given(holes(), holes())
 @example(hole(0, 0, 0, 5, -9, 9), hole(1, 0, 6, 2, 3, 9))
 def test_two_holes_by_manifold3d(one: Round, other: Round) -> None:
@@ -292,7 +292,7 @@ def test_two_holes_by_manifold3d(one: Round, other: Round) -> None:
         assert ours >= float(root_below(apart_squared(block(one.spans), block(other.spans)))) - 1e-9
 
 
-@settings(deadline=None, max_examples=300)
+@settings(deadline=None, max_examples=120)
 @given(holes(), holes())
 def test_two_holes_share_volume_by_manifold3d(one: Round, other: Round) -> None:
     def rods(more: Fraction) -> float:
