@@ -33,13 +33,15 @@ class Sectioned(NamedTuple):
 class Neighbour(NamedTuple):
     """Another rail at the same leg and height: where its mortise lies on this tenon's way.
 
-    `near` and `far` are its walls from the leg's outside, in mm.
+    `near` and `far` are its walls from the leg's outside, in mm. `meets` is False where the two
+    only pass so close above one another that too thin a web would be left.
     """
 
     one: Sectioned
     meeting: Meeting
     near: Fraction
     far: Fraction
+    meets: bool
 
 
 def tenon_ends(rails: Sequence[Sectioned]) -> dict[str, tuple[TenonSizes, TenonSizes]]:
@@ -70,12 +72,15 @@ def _neighbours(one: Sectioned, meeting: Meeting, rails: Sequence[Sectioned]) ->
         for theirs in other.rail.meetings:
             if theirs.bearer.id != meeting.bearer.id or theirs.into == meeting.into:
                 continue
-            if not _at_one_height(one, other):
+            apart = _apart_in_height(one, other)
+            if apart >= max(one.rail.choice.tenon.wall_least, ZERO) and apart >= 0:
                 continue
             outside = _total(theirs.thickness.near)
             spans = other.section.spans("T")
             found.append(
-                Neighbour(other, theirs, outside + spans[0][0], outside + spans[-1][1])
+                Neighbour(
+                    other, theirs, outside + spans[0][0], outside + spans[-1][1], apart < 0
+                )
             )
     return found
 
@@ -86,12 +91,18 @@ def _heights(one: Sectioned) -> list[tuple[Fraction, Fraction]]:
     return [(top - high, top - low) for low, high in one.section.spans("W")]
 
 
-def _at_one_height(one: Sectioned, other: Sectioned) -> bool:
-    return any(
-        a_low < b_high and b_low < a_high
+def _apart_in_height(one: Sectioned, other: Sectioned) -> Fraction:
+    """How far the tenons of two rails are apart in height, in mm; negative where they overlap."""
+    return min(
+        max(a_low - b_high, b_low - a_high)
         for a_low, a_high in _heights(one)
         for b_low, b_high in _heights(other)
     )
+
+
+def _meeting_ones(neighbours: list[Neighbour]) -> list[Neighbour]:
+    """The neighbours whose tenons stand at one height with this one."""
+    return [neighbour for neighbour in neighbours if neighbour.meets]
 
 
 def _total(terms: Terms) -> Fraction:
@@ -101,6 +112,7 @@ def _total(terms: Terms) -> Fraction:
 def _kind(one: Sectioned, neighbours: list[Neighbour]) -> str:
     """What was chosen for this tenon where it meets others; "" where nothing was."""
     choice = one.rail.choice.tenon
+    neighbours = _meeting_ones(neighbours)
     if not neighbours or choice.meeting in (None, "clear"):
         for neighbour in neighbours:
             theirs = neighbour.one.rail.choice
@@ -169,10 +181,10 @@ def _length(one: Sectioned, meeting: Meeting, neighbours: list[Neighbour]) -> _L
     usual: Terms = ((+1, f"{share} of the {word}", bearer * share),)
     open_ways = [behind, usual]
     could = None
-    if kind == "mitred" and neighbours:
-        first = neighbours[0]
-        open_ways = [_long_side(one, meeting, first)]
-    elif kind == "passing" and neighbours:
+    meeting_ones = _meeting_ones(neighbours)
+    if kind == "mitred" and meeting_ones:
+        open_ways = [_long_side(one, meeting, meeting_ones[0])]
+    elif kind == "passing" and meeting_ones:
         open_ways = [behind]
     else:
         for neighbour in neighbours:
@@ -185,7 +197,7 @@ def _length(one: Sectioned, meeting: Meeting, neighbours: list[Neighbour]) -> _L
                     (-1, "room for glue", choice.glue_room),
                 )
             )
-            if not kind and choice.twin is None:
+            if not kind and choice.twin is None and neighbour.meets:
                 could = (
                     neighbour.one.rail.choice.name, _total(_long_side(one, meeting, neighbour))
                 )
@@ -239,6 +251,7 @@ def _end(
     found = lengths[one.rail.part.id, meeting.end]
     length, kind = found.length, _kind(one, neighbours)
     mitre = None
+    neighbours = _meeting_ones(neighbours)
     if kind == "mitred" and neighbours:
         mitre = _mitre(one, meeting, neighbours, length)
     notches: tuple[Notch, ...] = ()

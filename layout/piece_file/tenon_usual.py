@@ -165,6 +165,12 @@ def _clashes(choice: TenonChoice, named: Callable[[str], str]) -> Iterator[Clash
                 "a wedge beside the tenon needs one tenon",
                 f"leave {named('pair')} and {named('twin')} out",
             )
+    if choice.side_wedge is not None and choice.side_wedge.splay and choice.meeting == "passing":
+        yield Clash(
+            "side_wedge",
+            "a tenon that widens toward its end can't pass through another's notch",
+            'leave splay out, or meeting = "passing"',
+        )
     key = choice.key
     if key is not None and (
         (key.way == "width" and choice.pair is not None)
