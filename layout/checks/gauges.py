@@ -21,24 +21,39 @@ def findings(piece: Piece) -> list[Finding]:
 
 
 def _set_in(piece: Piece) -> list[Finding]:
-    """Rails alike in set-in and tenon are told once."""
-    alike: dict[tuple[Fraction, Fraction, Fraction], list[Part]] = {}
+    """Rails alike in set-in and tenon are told once.
+
+    A leg that came out thin stands with its outside further in where shoulder distances are
+    held: there a rail has another set-in at one end.
+    """
+    alike: dict[tuple[Fraction, Fraction, Fraction], dict[str, Part]] = {}
     for one in (rail for rail in piece.rails if rail.rail.side is not None):
         far = one.size.outer + one.size.thickness
-        key = (one.rail.choice.set_in, one.size.outer, far)
-        alike.setdefault(key, []).append(one.rail.part)
+        set_ins = [
+            sum((sign * value for sign, _, value in meeting.thickness.near), Fraction(0))
+            for meeting in one.rail.meetings
+        ]
+        for meeting, set_in in zip(one.rail.meetings, set_ins, strict=True):
+            name = one.rail.part.name
+            if len(set(set_ins)) > 1:
+                name += f" at end {meeting.end}"
+            alike.setdefault((set_in, one.size.outer, far), {})[name] = one.rail.part
     found = []
-    for (set_in, outer, far), parts in alike.items():
-        names = listed([part.name for part in parts])
-        verb = "is" if len(parts) == 1 else "are"
+    for (set_in, outer, far), named in alike.items():
+        parts = list(dict.fromkeys(named.values()))
+        names = listed(list(named))
+        verb = "is" if len(named) == 1 else "are"
         rail = _stands(piece, outer, far)
         s = "s" if outer == 0 else ""
         if set_in == 0:
             text = f"the {names} {verb} flush: {rail} serve{s} on rail and leg alike"
         else:
             leg = _stands(piece, set_in + outer, set_in + far)
+            how = f"set in {said(piece, set_in)}"
+            if set_in < 0:
+                how = f"{said(piece, -set_in)} proud of the leg's face"
             text = (
-                f"the {names} {verb} set in {said(piece, set_in)}: {rail} on the rail, "
+                f"the {names} {verb} {how}: {rail} on the rail, "
                 f"{leg} on the leg"
             )
         found.append(

@@ -19,7 +19,7 @@ def _proud(piece: Piece, one: TenonedRail) -> list[Finding]:
     """Cautions for a rail that stands out beyond what bears it; alike at both ends once."""
     rail, part = one.rail, one.rail.part
     found: list[Finding] = []
-    seen: set[tuple[str, Fraction]] = set()
+    seen: set[tuple[str, Fraction, Fraction, Fraction]] = set()
     for meeting in rail.meetings:
         for word, approach in (("width", meeting.width), ("thickness", meeting.thickness)):
             if approach.axis == "L":
@@ -30,9 +30,9 @@ def _proud(piece: Piece, one: TenonedRail) -> list[Finding]:
                 for terms in (approach.near, approach.far)
             )
             proud = max(-near, far - size)
-            if proud <= 0 or (word, proud) in seen:
+            if proud <= 0 or (word, near, far, size) in seen:
                 continue
-            seen.add((word, proud))
+            seen.add((word, near, far, size))
             side = "outside" if -near == proud else "inside"
             found.append(
                 Finding(

@@ -412,6 +412,18 @@ def test_a_muntin_thicker_than_its_rails_stands_proud(thickness: str, levels: li
         assert dict(one.figures)["proud"] == (inch(thickness) - inch("1 1/8")) / 2
 
 
+def test_a_muntin_that_overhangs_both_rails_another_way_is_told_of_both() -> None:
+    # the upper rail is set in 3/8: it reaches from 3/8 to 1 1/2, the low one from 0 to 1 1/8.
+    # Half way, 3/4, a muntin 1 thick reaches from 1/4 to 1 1/4: 1/8 out of each
+    upper = UPPER._replace(set_in=inch("3/8"))
+    p = piece(
+        frame(upper, LOW, crosses=(cross("muntin", "front rail", "front low", thickness=inch(1)),))
+    )
+    told = [one for one in check(p) if one.rule == places.RULE]
+    assert {one.parts[1] for one in told} == {"front-rail", "front-low"}
+    assert {dict(one.figures)["proud"] for one in told} == {inch("1/8")}
+
+
 def test_a_cross_rail_that_stands_above_its_bearers_is_told() -> None:
     # 29 1/2 + 1 1/8 comes 5/8 above the rails and the legs
     p = piece(
