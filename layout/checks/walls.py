@@ -75,11 +75,10 @@ def walls(joint: Joint, mortise: Cut) -> list[Wall]:
 
 def _widest(joint: Joint, mortise: Cut, axis: Axis) -> tuple[Fraction, Fraction]:
     """A mortise's reach along an axis of its bearer where it is widest: wedges open it."""
-    tenon = next(one for one in joint.tenons() if one.called("mortise") == mortise.role)
     faces = [joint.meeting.face]
     if joint.size.through:
         faces.append(OPPOSITE[joint.meeting.face])
-    mouths = [mouth(joint, tenon, mortise.shape, axis, face) for face in faces]
+    mouths = [mouth(joint, mortise.shape, axis, face) for face in faces]
     return min(low for low, _ in mouths), max(high for _, high in mouths)
 
 
@@ -134,7 +133,7 @@ def _opened_by(joint: Joint) -> Fraction:
     place = joint.in_bearer("web", joint.block((ZERO, joint.size.length), tenon.across,
                                                tenon.through))
     low, high = place.shape.reach(axis)
-    wide = mouth(joint, tenon, place.shape, axis, OPPOSITE[joint.meeting.face])
+    wide = mouth(joint, place.shape, axis, OPPOSITE[joint.meeting.face])
     return wide[1] - wide[0] - (high - low) if joint.size.through else ZERO
 
 

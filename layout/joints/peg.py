@@ -124,7 +124,7 @@ def _pegged(joint: Joint, choice: PegChoice, tenon: Tenon) -> Worked:
                  point=(in_tenon, w), diameter=size.diameter)
         )
         sums += _peg_sums(joint, tenon, size, number, name, cuts[-2], cuts[-1])
-    marks.append(_peg_line(joint, face, line_at, tenon, row))
+    marks.append(_peg_line(joint, face, line_at, tenon))
     sums.append(_line_sum(joint, size, cuts[0], row))
     loose = Loose(
         "peg", rail.id, size.many, size.diameter, size.diameter, stop - start + size.diameter,
@@ -138,11 +138,10 @@ def _without(axis: Axis, place: tuple[Fraction, Fraction, Fraction]) -> Spot2:
     return (kept[0], kept[1])
 
 
-def _peg_line(joint: Joint, face: Face, at: Fraction, tenon: Tenon, row: str) -> Mark:
+def _peg_line(joint: Joint, face: Face, at: Fraction, tenon: Tenon) -> Mark:
     """The line that the holes of a row stand on, over the length of the mortise."""
     ends = sorted(joint.on_bearer("W", w) for w in tenon.across)
     into = joint.meeting.into
-    del row
     return Mark(
         joint.bearer.id, joint.name, face, "marking gauge", "peg line", reference_for(into), at,
         ((ends[0], at), (ends[1], at)),

@@ -238,8 +238,8 @@ def _bearer_marks(joint: Joint, mortises: dict[str, Cut]) -> list[Mark]:
         near, far = shape.reach(across)
         tool, pair = joint.pair_tool(near, far)
         for face in faces:
-            top, bottom = wedge.mouth(joint, tenon, shape, "L", face)
-            low, high = wedge.mouth(joint, tenon, shape, across, face)
+            top, bottom = wedge.mouth(joint, shape, "L", face)
+            low, high = wedge.mouth(joint, shape, across, face)
             same = (low, high) == (near, far)
             for at, role in ((top, f"mortise {first}"), (bottom, f"mortise {last}")):
                 line = ((at, low), (at, high))

@@ -50,9 +50,7 @@ def flare(choice: WedgeChoice) -> Fraction:
 # -- the mortise's mouths
 
 
-def mouth(
-    joint: Joint, tenon: Tenon, shape: Hull | Cylinder, axis: Axis, face: Face
-) -> Span:
+def mouth(joint: Joint, shape: Hull | Cylinder, axis: Axis, face: Face) -> Span:
     """From where to where a mortise opens on a face of the bearer, along an axis of it."""
     low, high = shape.reach(axis)
     if joint.meeting.width.axis != axis:
@@ -61,7 +59,6 @@ def mouth(
     before, behind = _opened(joint, outside)
     if not joint.meeting.width.forward:
         before, behind = behind, before
-    del tenon
     return low - before, high + behind
 
 
@@ -91,7 +88,7 @@ def _mouth_sums(joint: Joint, mortise: Cut, tenon: Tenon) -> list[Sum]:
     ends = ("top", "bottom") if upright else ("start", "end")
     found = []
     for face, which in ((entry, "inner"), (OPPOSITE[entry], "outer")):
-        mouths = mouth(joint, tenon, mortise.shape, "L", face)
+        mouths = mouth(joint, mortise.shape, "L", face)
         for index, word in enumerate(ends):
             off = abs(mouths[index] - straight[index])
             if off == 0:

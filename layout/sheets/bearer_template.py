@@ -145,7 +145,7 @@ def _clipped(mark: Mark, low: Fraction, high: Fraction) -> tuple[Spot, Spot] | N
 def _sheet(piece: Piece, group: list[_Stretch], ids: dict[Mark, str]) -> Sheet:
     one = group[0]
     part, face = one.part, one.face
-    words = _cut_words(piece, one)
+    words = _cut_words(one)
     board = Easel(piece.rule)
     left, foot = mm(30), mm(34) + mm(8) * len(words)
     facing = _Facing(part, face, one.low, one.high, (left, foot))
@@ -305,7 +305,7 @@ def _above(board: Easel, facing: _Facing, one: _Stretch, head: Fraction) -> None
         board.text((left + mm(2) + width, head + mm(6)), inside[at], NOTE)
 
 
-def _cut_words(piece: Piece, one: _Stretch) -> list[list[tuple[str, Fraction | None]]]:
+def _cut_words(one: _Stretch) -> list[list[tuple[str, Fraction | None]]]:
     """How wide and how deep each kind of cut is: rows of words, each with a figure after it."""
     into = one.joint.meeting.into
     entered = one.face in (one.joint.meeting.face, OPPOSITE[one.joint.meeting.face])
@@ -314,7 +314,6 @@ def _cut_words(piece: Piece, one: _Stretch) -> list[list[tuple[str, Fraction | N
         row = _row(one, cut, into, entered)
         if row is not None and row not in rows:
             rows.append(row)
-    del piece
     return rows
 
 
