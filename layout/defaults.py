@@ -30,6 +30,21 @@ def default_lengths(name: str, unit: Unit) -> tuple[Fraction, ...]:
     return tuple(read_length(value, unit) for value in _table()[name][unit])
 
 
+# Shares as a maker says them; any other is told as a fraction.
+_SHARES = {
+    Fraction(1, 8): "an eighth",
+    Fraction(1, 4): "a quarter",
+    Fraction(1, 3): "a third",
+    Fraction(1, 2): "half",
+    Fraction(3, 4): "three quarters",
+}
+
+
+def share_words(share: Fraction) -> str:
+    """A share in words: `a third`, `three quarters`, `2/5`."""
+    return _SHARES.get(share, str(share))
+
+
 def default_ratio(name: str) -> Fraction:
     """A default that is a plain ratio."""
     return Fraction(_table()[name]["in"])

@@ -10,12 +10,12 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from layout.defaults import default_ratio, share_words
 from layout.errors import BadPiece, Where
 from layout.joints.choices import HaunchChoice, PairChoice, RailEdge, TenonChoice
 from layout.kit import Kit, chisel_for
 
 ZERO = Fraction(0)
-THIRD, QUARTER, EIGHTH = Fraction(1, 3), Fraction(1, 4), Fraction(1, 8)
 Terms = tuple[tuple[int, str, Fraction], ...]
 
 
@@ -266,6 +266,7 @@ def _widths(
     # A groove along the edge takes its depth off the tenon's width (William Fairham, Woodwork
     # Joints, 1921, Fig. 134), so a shoulder left open is at least as wide there.
     grooves = {seat.edge: seat.lip for seat in seats if seat.kind == "groove"}
+    pair_share = default_ratio("pair_share")
     rules: list[Rule] = []
     last = 3 if choice.pair is None else 5
     sizes: dict[str, Fraction] = {}
@@ -281,17 +282,16 @@ def _widths(
         if haunch is not None and haunch.width is not None:
             sizes[edge] = haunch.width
         elif haunch is not None:
-            # a third of the rail, a quarter beside a pair (defaults.toml, haunch_share)
-            share, word = (THIRD, "a third") if choice.pair is None else (QUARTER, "a quarter")
+            share = default_ratio("haunch_share" if choice.pair is None else "pair_haunch_share")
             sizes[edge] = width * share
-            term = (+1, f"{word} of the rail width", sizes[edge])
+            term = (+1, f"{share_words(share)} of the rail width", sizes[edge])
             rules.append(Rule("haunch width", "W", *station, (term,)))
         elif given is not None:
             sizes[edge] = given
-        elif choice.pair is not None and width * EIGHTH >= grooves.get(edge, ZERO):
-            # quarters: an eighth, tenon, web, tenon, an eighth (defaults.toml, pair_share)
-            sizes[edge] = width * EIGHTH
-            term = (+1, "an eighth of the rail width", sizes[edge])
+        elif choice.pair is not None and width * pair_share >= grooves.get(edge, ZERO):
+            # quarters: an eighth, tenon, web, tenon, an eighth
+            sizes[edge] = width * pair_share
+            term = (+1, f"{share_words(pair_share)} of the rail width", sizes[edge])
             rules.append(Rule(name, "W", *station, (term,)))
         else:
             sizes[edge] = max(choice.shoulder, grooves.get(edge, ZERO))

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from layout.defaults import default_ratio, share_words
 from layout.joints.choices import SideWedgeChoice, WedgeChoice
 from layout.joints.rail_end import OPPOSITE, Joint, Tenon, Told
 from layout.joints.worked import Loose, Span, Worked, together
@@ -32,12 +33,13 @@ from layout.part import Axis, Face
 
 ZERO = Fraction(0)
 FACES: tuple[Face, Face] = ("face", "back")
-SHARE = Fraction(3, 4)  # of the tenon's length: defaults.toml, wedge_share
 
 
 def wedge_length(choice: WedgeChoice, tenon: Fraction) -> Fraction:
     """How long a wedge is, and how deep its saw cut, in mm."""
-    return tenon * SHARE if choice.length is None else choice.length
+    if choice.length is None:
+        return tenon * default_ratio("wedge_share")
+    return choice.length
 
 
 def flare(choice: WedgeChoice) -> Fraction:
@@ -330,11 +332,12 @@ def _flare_sums(
 
 def _length_sum(joint: Joint, tenon: Tenon, cut: Cut, told: str) -> Sum:
     """How long a wedge is and how deep its saw cut, where that was left open."""
+    share = default_ratio("wedge_share")
     return add(
         f"wedge and saw cut, long ({tenon.name})" if tenon.name else "wedge and saw cut, long",
         joint.rail.id,
         Witness(low_of(cut, "L"), high_of(cut, "L")),
-        (+1, "three quarters of the tenon length", joint.size.length * SHARE),
+        (+1, f"{share_words(share)} of the tenon length", joint.size.length * share),
         where=told,
     )
 

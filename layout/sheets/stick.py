@@ -150,7 +150,8 @@ def _sheet(
         ]
     taken = _labels(board, start, everything)
     below = f"{faces}; {told(piece, group.parts)}"
-    named = _names(board, group.base, below, start, stop, taken)
+    lines = [(start + place.at, start + place.at) for place in everything]
+    named = _names(board, group.base, below, start, stop, [*taken, *lines])
     board.text((start - mm(3), mm(4)), "end A", NAME, bold=True, turn=90)
     if jointed:
         board.text((stop + mm(3) + NAME, mm(4)), "end B", NAME, bold=True, turn=90)
@@ -298,11 +299,15 @@ def _names(
     stop: Fraction,
     taken: list[tuple[Fraction, Fraction]],
 ) -> list[tuple[Fraction, Fraction]]:
-    """The part's name in every stretch that is free of labels; returns what the names cover."""
+    """The part's name in every stretch free of labels and lines (`taken`); returns what the names
+    cover.
+    """
     edges = sorted([(start, start), *taken, (stop, stop)])
     covered = []
     need = max(text_width(title, NAME, True), text_width(below, NOTE, False)) + mm(8)
-    for (_, left), (right, _) in itertools.pairwise(edges):
+    left = start
+    for (_, reached), (right, _) in itertools.pairwise(edges):
+        left = max(left, reached)
         # long stretches carry the name more than once, so that every page has it
         room = right - left
         count = int(room // mm(230)) + 1

@@ -361,7 +361,8 @@ def test_labels_stand_clear_of_every_line_of_their_stick(p: Piece) -> None:
             s for s in sheet.scene.strokes
             if isinstance(s, Line) and s.a[0] == s.b[0] and s.b[1] - s.a[1] == HEIGHT
         ]
-        for text in (s for s in sheet.scene.strokes if isinstance(s, Text) and s.turn):
+        # labels and names alike
+        for text in (s for s in sheet.scene.strokes if isinstance(s, Text)):
             (x0, _), (x1, _) = text_box(text)
             assert not [line for line in lines if x0 < line.a[0] < x1], (sheet.name, text.words)
 
