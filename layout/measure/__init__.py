@@ -9,10 +9,12 @@ from __future__ import annotations
 from layout.measure.exact import decimal_text, exact_text, nearest, read_exact
 from layout.measure.read import read_count, read_length
 from layout.measure.rule import Rule, Shown, default_rule, dual, other_rule, read_rule, show
+from layout.measure.slope import Slope, read_slope
 
 __all__ = [
     "Rule",
     "Shown",
+    "Slope",
     "decimal_text",
     "default_rule",
     "dual",
@@ -23,5 +25,6 @@ __all__ = [
     "read_exact",
     "read_length",
     "read_rule",
+    "read_slope",
     "show",
 ]
