@@ -6,6 +6,7 @@ All lengths are exact Fractions of a millimetre.
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import accumulate
 from typing import Literal, NamedTuple
 
 from layout.part import Axis, Face, Point
@@ -144,6 +145,9 @@ class Sum(NamedTuple):
     """A worked addition with named terms, its total, and what in the placed parts confirms it.
 
     `also` is a second witness where the size shows on both parts of a joint: both must agree.
+    `along` confirms the running total after each term but the last, where the terms follow one
+    another along a board and every running total is a line to strike: a chain. Such a sum is
+    told with its running totals.
     `where` names the neighbour that the size belongs to, where a part has several such sizes
     (`front apron, end A`). Labels name parts by their office (left leg, upper rail), so that
     equal sums on several parts read alike and print once.
@@ -156,6 +160,12 @@ class Sum(NamedTuple):
     witness: Witness
     where: str = ""
     also: Witness | None = None
+    along: tuple[Witness, ...] = ()
+
+    @property
+    def running(self) -> tuple[Fraction, ...]:
+        """The running total after each term, in mm; the last is the total."""
+        return tuple(accumulate(term.sign * term.value for term in self.terms))
 
     @property
     def full_name(self) -> str:
@@ -170,11 +180,12 @@ def add(
     *terms: tuple[int, str, Fraction],
     where: str = "",
     also: Witness | None = None,
+    along: tuple[Witness, ...] = (),
 ) -> Sum:
     """A Sum of (sign, label, value) rows, totalled exactly."""
     rows = tuple(Term(*term) for term in terms)
     total = sum((row.sign * row.value for row in rows), Fraction(0))
-    return Sum(name, part, rows, total, witness, where, also)
+    return Sum(name, part, rows, total, witness, where, also, along)
 
 
 class Finding(NamedTuple):

@@ -23,6 +23,13 @@ def wrong(piece: Piece) -> list[tuple[Sum, Fraction | None]]:
             if placed != sum_.total:
                 denied.append((sum_, placed))
                 break
+        else:
+            # of a chain, every running total is a line to strike
+            for total, witness in zip(sum_.running, sum_.along, strict=False):
+                placed = ground.measured(witness)
+                if placed != total:
+                    denied.append((sum_, placed))
+                    break
     return denied
 
 

@@ -21,7 +21,7 @@ LEVELS = {"stop": "STOP", "caution": "caution", "note": "note"}
 
 
 def sum_lines(piece: Piece) -> list[str]:
-    """The sums as lines of text."""
+    """The sums as lines of text; a chain along a board has its running totals at the right."""
     from layout.sheets.sum_groups import sum_groups
 
     lines: list[str] = []
@@ -31,9 +31,12 @@ def sum_lines(piece: Piece) -> list[str]:
         figures = [said(piece, term.value) for term in sum_.terms]
         total = said(piece, sum_.total)
         width = max(len(text) for text in (*figures, total))
-        for term, figure in zip(sum_.terms, figures, strict=True):
+        beside = [term.label for term in sum_.terms]
+        if sum_.along:
+            beside = _with_running(beside, [said(piece, one) for one in sum_.running])
+        for term, figure, words in zip(sum_.terms, figures, beside, strict=True):
             sign = "+" if term.sign > 0 else "-"
-            lines.append(f"    {sign} {figure:>{width}}  {term.label}")
+            lines.append(f"    {sign} {figure:>{width}}  {words}")
         lines.append(f"    = {total:>{width}}")
         told = "the parts in place measure the same"
         if not group.agrees:
@@ -44,12 +47,21 @@ def sum_lines(piece: Piece) -> list[str]:
     return lines
 
 
+def _with_running(labels: list[str], totals: list[str]) -> list[str]:
+    """The labels of a chain, each with the running total that it leads to, in columns."""
+    label, total = (max(len(text) for text in texts) for texts in (labels, totals))
+    return [
+        f"{one:<{label}}  {running:>{total}}"
+        for one, running in zip(labels, totals, strict=True)
+    ]
+
+
 def moved_lines(piece: Piece) -> list[str]:
     """What measured parts moved: was, is and by, rows alike once; none where nothing was measured.
 
     BadPiece where the piece as drawn can't stand.
     """
-    milled = piece.choice.frame.milled
+    milled = piece.choice.milled
     if not milled.parts:
         return []
     from layout.as_milled import alike, moved

@@ -7,9 +7,9 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from layout.checks import folded
-from layout.mark import Finding
+from layout.mark import Finding, Term
 from layout.piece import Piece
-from layout.scene.lettering import wrap, wrap_at_most
+from layout.scene.lettering import text_width, wrap, wrap_at_most
 from layout.scene.strokes import Pen, Sheet, moved
 from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
 from layout.sheets.sum_groups import SumGroup, sum_groups
@@ -18,6 +18,8 @@ from layout.stock.cut_list import cut_list
 Area = tuple[Fraction, Fraction]
 ROW = mm(7)
 GUTTER = mm(8)
+TITLE = mm(14)  # what the page's own heading takes
+TOLD = {True: "the parts in place measure the same", False: "THE PARTS IN PLACE DISAGREE"}
 
 
 class Block(NamedTuple):
@@ -32,7 +34,7 @@ def paged(
 ) -> tuple[Sheet, ...]:
     """Blocks down the columns of as many pages as they need."""
     width = (area[0] - GUTTER * (columns - 1)) / columns
-    head = area[1] - mm(14)
+    head = area[1] - TITLE
     pages: list[Easel] = []
     column, y = columns, head
     for block in blocks:
@@ -119,7 +121,12 @@ def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     """Every sum as one adds it with a pencil, and whether the placed parts agree."""
     columns = 2 if area[0] < mm(230) else 3
     width = (area[0] - GUTTER * (columns - 1)) / columns
-    blocks = [_sum_block(piece, group, width) for group in sum_groups(piece)]
+    blocks: list[Block] = []
+    for group in sum_groups(piece):
+        if group.first.along:
+            blocks += _chain_blocks(piece, group, width, area[1] - TITLE)
+        else:
+            blocks.append(_sum_block(piece, group, width))
     return paged(piece, "Sums", "every size that was worked out", blocks, area, columns)
 
 
@@ -135,18 +142,9 @@ def _sum_block(piece: Piece, group: SumGroup, width: Fraction) -> Block:
         height += mm(3)
 
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
-        y = height - mm(5)
-        for line in name:
-            board.text((ZERO, y), line, LABEL, bold=True)
-            y -= mm(6)
-        y += mm("1.2")
-        for line in owners:
-            board.text((ZERO, y), line, NOTE)
-            y -= note
-        y -= mm("2.5")
+        y = _named(board, height, name, owners) - mm("2.5")
         for term, lines in zip(group.first.terms, labels, strict=True):
-            sign = "+" if term.sign > 0 else "−"
-            board.text((mm(2), y), sign, LABEL)
+            board.text((mm(2), y), _sign(term), LABEL)
             board.figure((width - mm(2), y), term.value, LABEL, "right")
             for line in lines:
                 board.text((mm(7), y), line, NOTE)
@@ -159,12 +157,115 @@ def _sum_block(piece: Piece, group: SumGroup, width: Fraction) -> Block:
         if piece.choice.dual:
             other = board.other_unit(group.first.total)
             board.text((width - mm(2), y - mm("5.6")), other, NOTE, "right")
-        told = "the parts in place measure the same"
-        if not group.agrees:
-            told = "THE PARTS IN PLACE DISAGREE"
-        board.text((ZERO, y - mm("0.5")), told, NOTE, bold=not group.agrees)
+        board.text((ZERO, y - mm("0.5")), TOLD[group.agrees], NOTE, bold=not group.agrees)
 
     return Block(height, draw)
+
+
+def _named(board: Easel, height: Fraction, name: list[str], owners: list[str]) -> Fraction:
+    """A sum's name and whose it is, from the top of its block; returns where the next note goes."""
+    y = height - mm(5)
+    for line in name:
+        board.text((ZERO, y), line, LABEL, bold=True)
+        y -= mm(6)
+    y += mm("1.2")
+    for line in owners:
+        board.text((ZERO, y), line, NOTE)
+        y -= mm(4)
+    return y
+
+
+def _sign(term: Term) -> str:
+    return "+" if term.sign > 0 else "−"
+
+
+class _ChainRow(NamedTuple):
+    """A term of a chain: its label on so many lines, where it leads to, and how high it stands."""
+
+    term: Term
+    lines: list[str]
+    running: Fraction
+    height: Fraction
+
+
+FROM_EDGE = "from the edge"
+
+
+def _chain_blocks(piece: Piece, group: SumGroup, width: Fraction, most: Fraction) -> list[Block]:
+    """A chain along a board: a row a term, closer than other sums, and what is struck beside it.
+
+    It is in one block, or in more of them where it would be higher than `most` mm.
+    """
+    sum_ = group.first
+    board = Easel(piece.rule)
+    right = width - mm(2)  # where the running totals end, and then where the sizes end
+    taken = [board.figure_width(one, LABEL, bold=True) for one in sum_.running]
+    taken.append(text_width(FROM_EDGE, NOTE))
+    if piece.choice.dual:
+        taken += [text_width(board.other_unit(one), NOTE) for one in sum_.running]
+    middle = right - max(taken) - mm(4)
+    sizes = [board.figure_width(term.value, LABEL) for term in sum_.terms]
+    left = middle - max(*sizes, board.figure_width(sum_.total, LABEL, bold=True)) - mm(3)
+
+    # a stacked figure is 5.3 mm high; where both units are told, the other one stands under it
+    least = mm(9) if piece.choice.dual else mm(6)
+    rows = []
+    for term, running in zip(sum_.terms, sum_.running, strict=True):
+        lines = wrap(term.label, NOTE, max(left - mm(7), mm(10)), False)
+        rows.append(_ChainRow(term, lines, running, max(least, mm(4) * len(lines) + mm(2))))
+
+    owners = wrap(group.owners, NOTE, width, False)
+    names = (
+        wrap(sum_.name, LABEL, width, True),
+        wrap(f"{sum_.name}, continued", LABEL, width, True),
+    )
+    end = mm(17) if piece.choice.dual else mm(13)
+
+    def head(name: list[str]) -> Fraction:
+        return mm(11) + mm(6) * len(name) + mm(4) * len(owners)
+
+    def block(name: list[str], rows: list[_ChainRow], last: bool) -> Block:
+        def draw(board: Easel, width: Fraction, height: Fraction) -> None:
+            y = _named(board, height, name, owners) - mm(1)
+            board.text((middle, y), "size", NOTE, "right")
+            board.text((right, y), FROM_EDGE, NOTE, "right")
+            y -= mm("6.2")
+            for row in rows:
+                board.text((mm(2), y), _sign(row.term), LABEL)
+                for number, line in enumerate(row.lines):
+                    board.text((mm(7), y - mm(4) * number), line, NOTE)
+                board.figure((middle, y), row.term.value, LABEL, "right")
+                board.figure((right, y), row.running, LABEL, "right", bold=True)
+                if piece.choice.dual:
+                    other = board.other_unit(row.running)
+                    board.text((right, y - mm("3.9")), other, NOTE, "right")
+                y -= row.height
+            if last:
+                chain_end(board, y)
+
+        height = head(name) + sum((row.height for row in rows), ZERO) + (end if last else ZERO)
+        return Block(height, draw)
+
+    def chain_end(board: Easel, y: Fraction) -> None:
+        for over in (mm("4.2"), mm("3.4")):
+            board.line((left + mm(2), y + over), (middle + mm(1), y + over), Pen.NARROW)
+        board.figure((middle, y - mm("1.6")), sum_.total, LABEL, "right", bold=True)
+        if piece.choice.dual:
+            board.text((middle, y - mm("5.5")), board.other_unit(sum_.total), NOTE, "right")
+        told = y + mm("6.4") - end
+        board.text((ZERO, told), TOLD[group.agrees], NOTE, bold=not group.agrees)
+
+    blocks: list[Block] = []
+    here: list[_ChainRow] = []
+    for index, row in enumerate(rows):
+        name = names[bool(blocks)]
+        after = end if index == len(rows) - 1 else ZERO
+        if here and head(name) + sum((r.height for r in [*here, row]), ZERO) + after > most:
+            blocks.append(block(name, here, False))
+            here = []
+        here.append(row)
+    blocks.append(block(names[bool(blocks)], here, True))
+    return blocks
 
 
 _LEVEL_WORDS = {
