@@ -39,6 +39,8 @@ class Moved(NamedTuple):
 
 def as_drawn(choice: PieceChoice) -> PieceChoice:
     """The same choices without anything measured."""
+    if choice.frame is None:
+        return choice
     return choice._replace(frame=choice.frame._replace(milled=AsMilled()))
 
 
@@ -47,7 +49,7 @@ def moved(piece: Piece) -> tuple[Moved, ...]:
 
     BadPiece where the piece as drawn can't stand.
     """
-    if not piece.choice.frame.milled.parts:
+    if not piece.choice.milled.parts:
         return ()
     try:
         nominal = work_out(as_drawn(piece.choice))

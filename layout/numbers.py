@@ -151,7 +151,7 @@ def _row(row: Row) -> dict[str, Any]:
 
 def _as_milled(piece: Piece) -> dict[str, Any] | None:
     """What was measured, what is held, and the sums that moved; None where nothing was."""
-    milled = piece.choice.frame.milled
+    milled = piece.choice.milled
     if not milled.parts:
         return None
     from layout.as_milled import moved

@@ -114,6 +114,13 @@ class Part(NamedTuple):
         """Length, width or thickness, in mm."""
         return {"L": self.length, "W": self.width, "T": self.thickness}[axis]
 
+    def reach(self, along: int) -> tuple[Fraction, Fraction]:
+        """From where to where the board reaches along X, Y or Z (0, 1 or 2), in mm."""
+        one = self.placement.origin[along]
+        axis = next(a for a in AXES if piece_axis(self.placement.direction(a)) == along)
+        other = one + sense(self.placement.direction(axis)) * self.size(axis)
+        return min(one, other), max(one, other)
+
     def plane(self, face: Face) -> Fraction:
         """Where a surface stands along the part axis it is square to, in mm."""
         axis, far = FACE_NORMAL[face]

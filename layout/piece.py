@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from layout.builds import corner
 from layout.builds import frame as frames
-from layout.builds.choices import FrameChoice
+from layout.builds.choices import AsMilled, FrameChoice
 from layout.builds.frame import Frame, StandingRail
 from layout.builds.opening import Opening
 from layout.builds.tenoned import LongShoulder, TenonedRail, sectioned, work_rail
@@ -22,8 +22,13 @@ from layout.mark import Cut, Mark, Sum
 from layout.measure import Rule
 from layout.part import Part
 
-if TYPE_CHECKING:  # one tenon by itself starts faster without panels
+if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
+    from layout.builds.box_choices import ChestChoice, DrawerChoice
+    from layout.builds.chest import Chest
+    from layout.builds.corner_pair import CornerChoice, CornerPair
+    from layout.builds.drawer import Drawer
     from layout.builds.panel import FittedPanel, PanelChoice
+    from layout.joints.dovetail import Corner
 
 
 class PieceChoice(NamedTuple):
@@ -35,10 +40,17 @@ class PieceChoice(NamedTuple):
     kit: Kit
     wall_least: Fraction
     near_settings: Fraction
-    frame: FrameChoice
+    frame: FrameChoice | None = None
     panels: tuple[PanelChoice, ...] = ()
+    chests: tuple[ChestChoice, ...] = ()
+    drawers: tuple[DrawerChoice, ...] = ()
     dual: bool = False
     where: Where = Where()
+
+    @property
+    def milled(self) -> AsMilled:
+        """The parts that were measured; only a frame has such."""
+        return AsMilled() if self.frame is None else self.frame.milled
 
 
 class Piece(NamedTuple):
@@ -53,6 +65,9 @@ class Piece(NamedTuple):
     rails: tuple[TenonedRail, ...]
     panels: tuple[FittedPanel, ...]
     loose: tuple[Loose, ...] = ()
+    chests: tuple[Chest, ...] = ()
+    drawers: tuple[Drawer, ...] = ()
+    corner_pair: CornerPair | None = None
 
     @property
     def name(self) -> str:
@@ -69,6 +84,14 @@ class Piece(NamedTuple):
         """Every rail end with what bears it."""
         return tuple(joint for one in self.rails for joint in one.joints(self.choice.kit))
 
+    @property
+    def corners(self) -> tuple[Corner, ...]:
+        """Every dovetailed corner."""
+        of_chests = (one for chest in self.chests for one in chest.corners)
+        of_drawers = (one for drawer in self.drawers for one in drawer.corners)
+        alone = () if self.corner_pair is None else (self.corner_pair.corner,)
+        return (*of_chests, *of_drawers, *alone)
+
     def part(self, part_id: str) -> Part:
         """The part of this id."""
         return next(part for part in self.parts if part.id == part_id)
@@ -84,6 +107,48 @@ class Piece(NamedTuple):
 
 def work_out(choice: PieceChoice) -> Piece:
     """The whole piece from the maker's choices. BadPiece where no such piece can stand."""
+    piece = _framed(choice) if choice.frame is not None else _unframed(choice)
+    if choice.chests or choice.drawers:
+        piece = _with_boxes(piece)
+    _names_differ(piece)
+    return piece
+
+
+def _with_boxes(piece: Piece) -> Piece:
+    """A piece with its chests and drawers added; their modules are loaded only then."""
+    from layout.builds import boxes
+
+    choice = piece.choice
+    found = boxes.stand(
+        choice.chests, choice.drawers, piece.openings, piece.parts, choice.kit
+    )
+    everything = together(found.done)
+    parts = (*piece.parts, *found.parts)
+    marks = on_wood(everything.marks, {part.id: part for part in parts})
+    return piece._replace(
+        parts=parts,
+        cuts=(*piece.cuts, *everything.cuts),
+        marks=(*piece.marks, *marks),
+        sums=(*piece.sums, *everything.sums),
+        chests=found.chests,
+        drawers=found.drawers,
+    )
+
+
+def _unframed(choice: PieceChoice) -> Piece:
+    """A piece without a frame, before its chests and drawers."""
+    if choice.panels:
+        raise BadPiece(
+            "a panel needs a frame to stand in",
+            "add a [frame], or leave the panel out",
+            choice.panels[0].where,
+        )
+    return Piece(choice, (), (), (), (), (), (), ())
+
+
+def _framed(choice: PieceChoice) -> Piece:
+    """Frame and panels."""
+    assert choice.frame is not None
     # Shoulder to shoulder first: what the rails carry and meet says how long their tenons are.
     rough = frames.stand(choice.frame)
     fitted = _fitted(choice, rough)
@@ -103,7 +168,6 @@ def work_out(choice: PieceChoice) -> Piece:
 
         done += [panels.work(panel, choice.frame.height, choice.kit) for panel in fitted]
     parts = (*frame.legs, *(r.part for r in frame.rails), *(p.part for p in fitted))
-    _names_differ(parts, choice)
     return _finished(choice, parts, done, frame.openings, tenoned, fitted)
 
 
@@ -150,6 +214,7 @@ def work_out_pair(choice: PieceChoice, seat_choice: seat.SeatChoice | None) -> P
     """One rail between two legs, from the same choices; with a panel's seat if one is given."""
     from layout.builds import pair
 
+    assert choice.frame is not None  # one joint by itself is a frame of two legs
     seats: tuple[SeatInRail, ...] = ()
     shoulder = None
     size = None
@@ -169,6 +234,16 @@ def work_out_pair(choice: PieceChoice, seat_choice: seat.SeatChoice | None) -> P
     if seat_choice is not None and size is not None:
         done.append(pair.work_seat(rail, seat_choice, size, choice.frame.height, choice.kit))
     return _finished(choice, (*frame.legs, rail.part), done, (), (one,), ())
+
+
+def work_out_corner(choice: PieceChoice, corner_choice: CornerChoice) -> Piece:
+    """One dovetailed corner by itself. BadPiece where its tails don't fit."""
+    from layout.builds import corner_pair
+
+    pair = corner_pair.stand(corner_choice)
+    done = [corner_pair.work(pair, choice.kit)]
+    piece = _finished(choice, (pair.tails, pair.pins), done, (), (), ())
+    return piece._replace(corner_pair=pair)
 
 
 def _finished(
@@ -208,18 +283,25 @@ def _one_panel_each(fitted: tuple[FittedPanel, ...]) -> None:
         seen.add(panel.opening.name)
 
 
-def _names_differ(parts: tuple[Part, ...], choice: PieceChoice) -> None:
-    """BadPiece, at the rail or panel that comes second, where two parts have one name."""
-    wheres = [choice.where] * 4  # the legs come first
-    wheres += [rail.where for rail in choice.frame.rails for _ in rail.sides]
-    wheres += [cross.rail.where for cross in choice.frame.crosses]
-    wheres += [panel.where for panel in choice.panels for _ in panel.openings]
+def _names_differ(piece: Piece) -> None:
+    """BadPiece, at the rail, panel, chest or drawer that comes second, where two parts have one
+    name.
+    """
+    choice = piece.choice
+    wheres: dict[str, Where] = {}
+    if choice.frame is not None:
+        named = {rail.name: rail.where for rail in choice.frame.rails}
+        named |= {cross.rail.name: cross.rail.where for cross in choice.frame.crosses}
+        wheres |= {one.rail.part.id: named[one.rail.choice.name] for one in piece.rails}
+    wheres |= {panel.part.id: panel.choice.where for panel in piece.panels}
+    wheres |= {part.id: box.choice.where for box in piece.chests for part in box.parts}
+    wheres |= {part.id: box.choice.where for box in piece.drawers for part in box.parts}
     seen: set[str] = set()
-    for part, where in zip(parts, wheres, strict=True):
+    for part in piece.parts:
         if part.id in seen:
             raise BadPiece(
                 f"two parts would both be called '{part.name}'",
-                "give each rail and panel on a side a name of its own",
-                where,
+                "give each rail and panel on a side, each chest and drawer, a name of its own",
+                wheres.get(part.id, choice.where),
             )
         seen.add(part.id)

@@ -147,6 +147,9 @@ def _place(
         placement = Placement(origin, right, "-Z", inward)
         length, width = across, height
     name = side_name(opening.side, choice.name)
+    here = [one for one in choice.openings if one.split()[0] == opening.side]
+    if len(here) > 1:
+        name = f"{name} {here.index(opening.name) + 1}"
     return Part(
         part_id(name),
         name,

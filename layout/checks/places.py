@@ -55,6 +55,8 @@ def _proud(piece: Piece, one: TenonedRail) -> list[Finding]:
 
 def findings(piece: Piece) -> list[Finding]:
     """Stops for rails off the leg or over one another; cautions for rails proud of the leg."""
+    if piece.choice.frame is None:
+        return []
     found: list[Finding] = []
     height = piece.choice.frame.height
     for one in piece.rails:

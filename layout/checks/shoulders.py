@@ -75,6 +75,8 @@ def _past_the_tenon(piece: Piece) -> list[Finding]:
 
 def _showing(piece: Piece) -> list[Finding]:
     """A groove run through the legs shows where no rail stands before it."""
+    if piece.choice.frame is None:
+        return []
     found = []
     height = piece.choice.frame.height
     for panel in piece.panels:

@@ -39,7 +39,15 @@ def measured(choice: PieceChoice, milled: MilledWords) -> PieceChoice:
 
     BadRequest or BadMeasure where they can't be read.
     """
-    parts = {one.part: one for one in choice.frame.milled.parts}
+    if choice.frame is None:
+        if milled.sizes or milled.held is not None:
+            raise BadRequest(
+                "only the legs and rails of a frame can be given as measured",
+                "write the measured sizes into the chest or the drawer itself",
+                Where(key=FLAG if milled.sizes else "--held"),
+            )
+        return choice
+    parts = {one.part: one for one in choice.milled.parts}
     typed: set[tuple[str, str]] = set()
     for words in milled.sizes:
         name, size, value = _read(words, choice.unit)
@@ -50,7 +58,7 @@ def measured(choice: PieceChoice, milled: MilledWords) -> PieceChoice:
         typed.add((name, size))
         one = parts.get(name, Milled(name, where=Where(key=FLAG)))
         parts[name] = one._replace(**{size: value})  # type: ignore[arg-type]
-    held = choice.frame.milled.held
+    held = choice.milled.held
     if milled.held is not None:
         held = _held(milled.held, bool(parts))
     everything = AsMilled(tuple(parts.values()), held)

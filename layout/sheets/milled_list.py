@@ -21,7 +21,7 @@ HELD = {
 
 def milled_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     """A row for every number that moved: what it was as drawn, what it is, and by how much."""
-    if not piece.choice.frame.milled.parts:
+    if not piece.choice.milled.parts:
         return ()
     groups = alike(piece, moved(piece))
     blocks = [_header(piece, area[0]), *(_row(piece, group, area[0]) for group in groups)]
@@ -34,7 +34,7 @@ def _columns(width: Fraction) -> tuple[Fraction, Fraction, Fraction]:
 
 
 def _header(piece: Piece, width: Fraction) -> Block:
-    milled = piece.choice.frame.milled
+    milled = piece.choice.milled
     measured = [
         f"{one.part}: {what} {said(piece, size)}"
         for one in milled.parts
