@@ -14,9 +14,16 @@ GAUGES = ("mortise gauge", "marking gauge")
 # Shoulders are knifed before any gauge line (William Noyes, Handwork in Wood, 1910, ch. VII
 # no. 32). Then long lines, walls and cheeks, and last the lines that only bound a tenon's
 # width (common practice, no source).
-_LONG_LINES = {"rabbet", "rabbet lip", "near groove wall", "far groove wall"}
+# Baselines of dovetails are struck before them, from the ends, while the boards are square all
+# round.
+_BASELINES = {"tail baseline", "pin baseline", "baseline at the rabbet"}
+_LONG_LINES = {
+    "rabbet", "rabbet lip", "near groove wall", "far groove wall", "rabbet width", "rabbet depth",
+}
 _TENON_EDGES = ("tenon top", "tenon bottom")
-_SOURCES = ("face side", "face edge")
+_SOURCES = ("face side", "face edge", "end A", "end B")
+
+_ENDS = ("end A", "end B")
 
 
 class Strike(NamedTuple):
@@ -33,7 +40,8 @@ class Setting(NamedTuple):
     """One stand of one gauge, in mm from its stock; `second` is a mortise gauge's other point.
 
     The stock bears on the face side for some lines and on the face edge for others; the stand
-    is the same, so it is one setting, and each strike says which. `source` names both.
+    is the same, so it is one setting, and each strike says which. `source` names them all: the
+    two ends of a board as `end`.
     """
 
     number: int
@@ -61,6 +69,7 @@ def settings(marks: Iterable[Mark]) -> tuple[Setting, ...]:
         roles = {mark.role for mark in groups[key]}
         bounds = all(role.endswith(_TENON_EDGES) for role in roles)
         rank = 0 if roles & _LONG_LINES else 2 if bounds else 1
+        rank = -1 if roles & _BASELINES else rank
         first = min(_SOURCES.index(mark.source) for mark in groups[key])
         return (rank, first, GAUGES.index(tool), near, far or near)
 
@@ -72,7 +81,8 @@ def settings(marks: Iterable[Mark]) -> tuple[Setting, ...]:
             at = (mark.part, mark.face, mark.source, mark.role)
             struck[at] = struck.get(at, 0) + 1
         strikes = tuple(Strike(*at, count) for at, count in struck.items())
-        sources = sorted({s.source for s in strikes}, key=_SOURCES.index)
+        in_order = sorted({s.source for s in strikes}, key=_SOURCES.index)
+        sources = dict.fromkeys("end" if one in _ENDS else one for one in in_order)
         found.append(
             Setting(number, tool, " and ".join(sources), near, far, strikes, tuple(groups[key]))
         )

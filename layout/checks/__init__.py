@@ -7,6 +7,10 @@ decides what a stop means.
 from __future__ import annotations
 
 from layout.checks import (
+    bottoms,
+    chests,
+    dovetails,
+    drawers,
     extras,
     gauges,
     meetings,
@@ -31,6 +35,10 @@ FAMILIES = (
     meetings.findings,
     shoulders.findings,
     panels.findings,
+    drawers.findings,
+    dovetails.findings,
+    bottoms.findings,
+    chests.findings,
     solids.findings,
     sums.findings,
     tools.findings,

@@ -16,8 +16,10 @@ from layout.piece import Piece
 from layout.solid.convex import Body
 from layout.solid.rounds import Round
 
-# (a saw cut is closed again by its wedge, and lies in the tenon's own wood)
-SHAPING = ("waste", "notch", "mitre", "key taper", "moulding", "saw cut")
+# (a saw cut is closed again by its wedge, and lies in the tenon's own wood; a bottom's groove
+# means to run into sockets, and checks/dovetails.py says where it may)
+SHAPING = ("waste", "notch", "mitre", "key taper", "moulding", "saw cut", "edge rabbet",
+           "bottom groove")
 SEATS = ("rabbet", "groove")
 
 
@@ -48,6 +50,9 @@ def names(piece: Piece) -> dict[str, str]:
     """What every joint is told by: its rail, or its panel."""
     told = {joint.name: joint.rail.name for joint in piece.joints}
     told |= {panel.joint: panel.part.name for panel in piece.panels}
+    told |= {corner.name: f"corner {corner.letter}" for corner in piece.corners}
+    told |= {drawer.joint: "bottom" for drawer in piece.drawers}
+    told |= {chest.joint: "bottom" for chest in piece.chests}
     return {cut.joint: "panel" for cut in piece.cuts} | told
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from layout.joints.worked import Loose
+from layout.measure import show
 from layout.part import Part
 from layout.piece import Piece
 
@@ -102,17 +103,28 @@ def _base_name(piece: Piece, part: Part) -> str:
     return part.kind
 
 
+def _glued(piece: Piece, boards: tuple[Fraction, ...]) -> str:
+    """What a wide part is glued up of."""
+    if len(set(boards)) == 1:
+        return f"glued up of {len(boards)} boards {show(boards[0], piece.rule).text} wide"
+    widths = ", ".join(show(board, piece.rule).text for board in boards)
+    return f"glued up of {len(boards)} boards from the lower edge: {widths} wide"
+
+
 def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
     """What else to know: hands, tenons, grain, and which parts they are where another row has
     the same name.
     """
     words = []
-    if not_alone:
+    glued = [chest.glued[part.id] for part in parts for chest in piece.chests
+             if part.id in chest.glued]
+    if not_alone or parts[0].kind.endswith(" long side"):
         words.append(", ".join(part.name for part in parts))
     hands = [part.hand for part in parts]
     if any(hands):
         left, right = hands.count("left"), hands.count("right")
         words.append(f"{left} left hand, {right} right hand")
+    words += dict.fromkeys(_glued(piece, boards) for boards in glued if len(boards) > 1)
     ids = {part.id for part in parts}
     if any(one.rail.part.id in ids for one in piece.rails):
         words.append("length includes both tenons")

@@ -1,0 +1,120 @@
+"""Does each drawer go into its opening, with room to run, and something to run on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from layout.builds.drawer import Drawer
+from layout.checks.words import at_most, said
+from layout.mark import Finding
+from layout.piece import Piece
+
+FITS = "drawer in its opening"
+FRONT = "drawer front against the opening"
+RUNS = "what the drawer runs on"
+ZERO = Fraction(0)
+
+
+def findings(piece: Piece) -> list[Finding]:
+    """Findings on every drawer, the way it fits first."""
+    return [one for drawer in piece.drawers for one in _of(piece, drawer)]
+
+
+def _of(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
+    choice, hole = drawer.choice, drawer.hole
+    who = (drawer.front.id, drawer.left.id, drawer.right.id)
+    if drawer.height >= hole.height:
+        over = drawer.height - hole.height
+        word = f"{said(piece, over)} higher than" if over else "as high as"
+        yield Finding(
+            FITS, "stop", who,
+            f"the {drawer.name}, {said(piece, drawer.height)} high, is {word} its opening, "
+            f"{said(piece, hole.height)}",
+            (("height", drawer.height), ("opening", hole.height)),
+            f"at most {at_most(piece, hole.height - choice.room_high)} fits with the room that is "
+            "wanted above it",
+        )
+    if drawer.rear > hole.deep:
+        name = hole.behind.name if hole.behind is not None else "depth of the opening"
+        yield Finding(
+            FITS, "stop", who,
+            f"the {drawer.name} reaches {said(piece, drawer.rear)} in and runs into the {name} at "
+            f"{said(piece, hole.deep)}",
+            (("reach", drawer.rear), ("free", hole.deep)),
+            f"a drawer at most {at_most(piece, hole.deep - drawer.out)} long fits",
+        )
+    room = hole.height - drawer.height
+    if choice.room_wide == 0 or room == 0:
+        yield Finding(
+            FITS, "caution", who,
+            f"the {drawer.name} has no room {'at its sides' if choice.room_wide == 0 else ''}"
+            f"{' and ' if choice.room_wide == 0 and room == 0 else ''}"
+            f"{'above it' if room == 0 else ''}: it will bind",
+            (("room in width", choice.room_wide), ("room in height", room)),
+            "give it 1/64 to 1/32 in, half a millimetre or so, on each side",
+        )
+    elif room > 0:
+        yield Finding(
+            FITS, "note", who,
+            f"the {drawer.name} has {said(piece, choice.room_wide)} of room in width and "
+            f"{said(piece, room)} in height. That much is stated, not worked out from the wood: "
+            "fit high drawers in a dry season with more",
+            (("room in width", choice.room_wide), ("room in height", room)),
+        )
+    yield from _front(piece, drawer)
+    yield from _runs(piece, drawer)
+
+
+def _front(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
+    choice, hole = drawer.choice, drawer.hole
+    if choice.style == "lipped":
+        lap = choice.front - drawer.corners[0].depth
+        if lap < choice.lip_thickness:
+            yield Finding(
+                FRONT, "stop", (drawer.front.id,),
+                f"the {drawer.front.name}'s lip is {said(piece, choice.lip_thickness)} thick, its "
+                f"lap only {said(piece, lap)}: the tails would run into the lip",
+                (("lip", choice.lip_thickness), ("lap", lap)),
+                f"make the lap {said(piece, choice.lip_thickness)} or more, or the lip thinner",
+            )
+        cover = choice.lip - max(choice.room_wide / 2, hole.height - drawer.height)
+        if cover <= 0:
+            yield Finding(
+                FRONT, "stop", (drawer.front.id,),
+                f"the {drawer.front.name}'s lip, {said(piece, choice.lip)}, does not cover the "
+                "room round the drawer",
+                (("lip", choice.lip), ("covers", cover)), "make the lip more",
+            )
+    opening = hole.opening
+    if opening is None or opening.lower is None:
+        return
+    off = hole.site.spans(opening.lower)[1][0]
+    if off:
+        yield Finding(
+            FRONT, "caution", (drawer.front.id, opening.lower.id),
+            f"the {opening.lower.name} stands {said(piece, abs(off))} "
+            f"{'behind' if off > 0 else 'before'} the {opening.upper.name}; the {drawer.name} is "
+            "fitted to the rail above it",
+            (("apart", abs(off)),), "set both rails in alike",
+        )
+
+
+def _runs(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
+    choice = drawer.choice
+    if choice.runs is None:
+        if drawer.hole.opening is not None:
+            yield Finding(
+                RUNS, "note", (drawer.left.id, drawer.right.id),
+                f"no runners are planned for the {drawer.name}: write runners = {{}} for plain "
+                "ones, or add cross rails under its sides",
+            )
+        return
+    under = choice.runs.width - choice.room_wide / 2
+    if under < choice.sides:
+        yield Finding(
+            RUNS, "caution", tuple(part.id for part in drawer.runs),
+            f"the runners of the {drawer.name} reach {said(piece, max(under, ZERO))} under its "
+            f"sides, which are {said(piece, choice.sides)} thick",
+            (("under the side", under), ("side", choice.sides)), "make the runners wider",
+        )
