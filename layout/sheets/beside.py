@@ -41,17 +41,32 @@ def figures_beside(board: Easel, places: list[Place], x: Fraction) -> Fraction:
     return reach
 
 
-def figures_below(board: Easel, places: list[Place]) -> None:
-    """Distances below a drawing, each under the end of its line."""
+def figures_below(board: Easel, places: list[Place]) -> Fraction:
+    """Distances below a drawing, each under the end of its line; returns how far to the right
+    they reach.
+    """
+    return _row(board, places, -1, mm(15))
+
+
+def figures_above(board: Easel, places: list[Place]) -> Fraction:
+    """Distances above a drawing, each over the end of its line; returns how far to the right
+    they reach.
+    """
+    return _row(board, places, +1, mm(10))
+
+
+def _row(board: Easel, places: list[Place], way: int, foot: Fraction) -> Fraction:
+    """Figures in a row, up (+1) or down (-1) from their lines' ends, on leaders."""
     ordered = sorted(places, key=lambda place: place.x)
     widest = max((board.figure_width(one.value, NAME, True) for one in ordered), default=ZERO)
     pitch = widest + mm(2)
     wanted = [place.x - pitch / 2 for place in ordered]
     columns = [low + pitch / 2 for low in spread(wanted, [pitch] * len(wanted))]
     for place, x in zip(ordered, columns, strict=True):
-        board.line((place.x, place.y), (place.x, place.y - mm(3)), Pen.THIN)
-        board.line((place.x, place.y - mm(3)), (x, place.y - mm(7)), Pen.THIN)
-        board.figure((x, place.y - mm(15)), place.value, NAME, "middle", bold=True)
+        board.line((place.x, place.y), (place.x, place.y + way * mm(3)), Pen.THIN)
+        board.line((place.x, place.y + way * mm(3)), (x, place.y + way * mm(7)), Pen.THIN)
+        board.figure((x, place.y + way * foot), place.value, NAME, "middle", bold=True)
+    return max((x + pitch / 2 for x in columns), default=ZERO)
 
 
 def spread(

@@ -7,9 +7,11 @@ from typing import NamedTuple
 
 from layout.mark import Mark
 from layout.piece import Piece
+from layout.scene.lettering import text_width as text_width_of
 from layout.scene.lettering import wrap
 from layout.scene.strokes import Pen, Sheet, Stroke, moved
 from layout.settings import Setting, settings
+from layout.sheets import end_view
 from layout.sheets import section as sections
 from layout.sheets.easel import LABEL, NOTE, ZERO, Easel, mm
 from layout.sheets.struck import Struck, struck
@@ -149,6 +151,10 @@ def _sections(
     height = (size.height - mm(13)) / len(picks)
     for index, mark in enumerate(picks):
         part = piece.part(mark.part)
+        if mark.source in ("end A", "end B"):
+            end_view.draw(board, part, mark, (left + mm(4), size.height - mm(17) - height * index),
+                          (width - mm(8), height - mm(10)))
+            continue
         struck_from_edge = mark.source == "face edge"
         below = mm(4) + 4 * len(_lengths(setting)) if struck_from_edge else ZERO
         room = (width - mm(17), height - mm(8) - below)
@@ -158,7 +164,11 @@ def _sections(
         drawn = sections.draw(board, piece, part, along, (left + mm(4), top), scale)
         _gauge(board, drawn, mark, setting)
         ratio = "1:1" if scale == 1 else f"1:{scale.denominator}"
-        board.text((left + mm(4), top + mm(1)), f"{part.kind} {ratio}")
+        name = f"{part.kind} {ratio}"
+        # a long name goes over the face mark, which stands at the section's right
+        beside = drawn.right - mm(6) - left - mm(4)
+        up = mm(1) if text_width_of(name, NOTE) <= beside else mm("3.7")
+        board.text((left + mm(4), top + up), name, room=width)
 
 
 def _gauge(board: Easel, section: sections.Section, mark: Mark, setting: Setting) -> None:

@@ -75,7 +75,7 @@ def drawing_sheets(piece: Piece, area: tuple[Fraction, Fraction]) -> tuple[Sheet
     side_at = (left + wide + GAP, front_at[1])
     letters = {part: row.letter for row in cut_list(piece) for part in row.parts}
     for view, at in ((FRONT, front_at), (side, side_at), (TOP, top_at)):
-        _view(board, view, at, scale, boxes, spans, letters)
+        _view(board, view, at, scale, boxes, spans, letters, piece)
     for origin, way in ((front_at, wide), (side_at, deep)):
         y = origin[1] - mm(12)
         for x in (origin[0], origin[0] + way):
@@ -104,7 +104,7 @@ def drawing_sheets(piece: Piece, area: tuple[Fraction, Fraction]) -> tuple[Sheet
 
 def _seen(piece: Piece, part: Part) -> Box:
     """A part's reach along X, Y and Z without what is hidden in its joints."""
-    box = part_box(part)
+    box = _without_corners(piece, part, part_box(part))
     for one in piece.rails:
         if one.rail.part.id == part.id:
             along = piece_axis(part.placement.L)
@@ -115,6 +115,50 @@ def _seen(piece: Piece, part: Part) -> Box:
             shown = (low + at_a, high - at_b)
             return tuple(shown if axis == along else span for axis, span in enumerate(box))
     return box
+
+
+def _without_corners(piece: Piece, part: Part, box: Box) -> Box:
+    """At a through corner the tail board is drawn whole, at a lapped one the pin board: what the
+    other has there lies between its tails or pins, or behind them.
+    """
+    along = piece_axis(part.placement.L)
+    at_a, at_b = ZERO, ZERO
+    for corner in piece.corners:
+        taken = ZERO
+        if corner.through and corner.pins.id == part.id:
+            taken, end = corner.tails.thickness, corner.pin_end
+        elif not corner.through and corner.tails.id == part.id:
+            taken, end = corner.depth, corner.tail_end
+        else:
+            continue
+        at_a, at_b = (taken, at_b) if end == "A" else (at_a, taken)
+    if sense(part.placement.L) < 0:
+        at_a, at_b = at_b, at_a
+    low, high = box[along]
+    return tuple((low + at_a, high - at_b) if axis == along else span
+                 for axis, span in enumerate(box))
+
+
+def _sides(
+    piece: Piece, view: View, shown: set[str]
+) -> list[tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]]:
+    """The sides of tails that show in a view, across and up: on the outside of a tail board, or of
+    a pin board whose tails come through.
+    """
+    found = []
+    for corner in piece.corners:
+        boards = [corner.tails, *([corner.pins] if corner.through else [])]
+        for part in boards:
+            outside = part.placement.T
+            toward = (sense(outside) < 0) == view.near_low
+            if piece_axis(outside) != view.sight or not toward or part.id not in shown:
+                continue
+            for mark in piece.marks_of(part.id):
+                if mark.joint == corner.name and mark.face == "back" and mark.line is not None:
+                    ends = [part.placement.to_piece((u, v, part.thickness)) for u, v in mark.line]
+                    a, b = ((end[view.across], end[view.up]) for end in ends)
+                    found.append((a, b))
+    return found
 
 
 def _proud(piece: Piece) -> dict[str, Box]:
@@ -140,6 +184,7 @@ def _view(
     boxes: dict[str, Box],
     spans: list[tuple[Fraction, Fraction]],
     letters: dict[str, str],
+    piece: Piece,
 ) -> None:
     """One view: what lies nearest hides what lies behind it, whole outlines at a time.
 
@@ -164,6 +209,9 @@ def _view(
         low = (min(a[0], b[0]), min(a[1], b[1]))
         high = (max(a[0], b[0]), max(a[1], b[1]))
         board.rectangle(low, high, Pen.WIDE, "white")
+    in_sight = {name for name in ordered if _is_seen(name, ordered, boxes, view)}
+    for one, other in _sides(piece, view, in_sight):
+        board.line(spot(*one), spot(*other), Pen.NARROW)
     seen: set[tuple[Spot, str]] = set()
     for name in reversed(ordered):
         if name not in letters:
@@ -176,7 +224,7 @@ def _view(
         longest = max(box[axis][1] - box[axis][0] for axis in (view.across, view.up)) * scale
         if longest < LEAST_LETTERED or any(_near(middle, other) for other, _ in seen):
             continue
-        if not _is_seen(name, ordered, boxes, view):
+        if name not in in_sight:
             continue
         seen.add((middle, letters[name]))
     for middle, letter in sorted(seen):

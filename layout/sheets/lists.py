@@ -114,7 +114,8 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
         return Block(high, draw)
 
     blocks = [Block(mm(7), header), *(row_block(index) for index in range(len(rows)))]
-    return paged(piece, "Cut list", "finished sizes; tenons are in the lengths", blocks, area)
+    told = "finished sizes; tenons and tails are in the lengths"
+    return paged(piece, "Cut list", told, blocks, area)
 
 
 def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:

@@ -6,6 +6,7 @@ import itertools
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.checks.words import listed
 from layout.joints.rail_end import is_mortise
 from layout.mark import Mark
 from layout.measure import show
@@ -15,7 +16,7 @@ from layout.scene.lettering import fit, text_width
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.beside import spread
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
-from layout.sheets.groups import SURFACES, Group, like_parts, mark_ids, told
+from layout.sheets.groups import SURFACES, Group, base_name, like_parts, mark_ids, told
 
 HEIGHT = mm(36)
 MARGIN = mm(14)  # paper left beyond each end of the part
@@ -56,8 +57,8 @@ def _strips(
     if part.kind != "leg":
         # one strip serves all round; what lies on one surface only says which. Where another
         # rail's edges come to, its mortise tells.
-        marks = [mark for mark in marks if mark.tool != "pencil" or mark.joint.startswith(part.id)]
-        told = [mark if mark.joint.startswith(part.id) else _on_its_face(mark) for mark in marks]
+        marks = [mark for mark in marks if mark.tool != "pencil" or _own(mark, part)]
+        told = [mark if _own(mark, part) else _on_its_face(mark) for mark in marks]
         names = {new: ids[old] for new, old in zip(told, marks, strict=True)}
         zones = [
             cut.shape.reach("L") for cut in piece.cuts_of(part.id) if is_mortise(cut.role)
@@ -85,6 +86,11 @@ def _strips(
     return merged
 
 
+def _own(mark: Mark, part: Part) -> bool:
+    """True where a mark's joint is named after the part, or after the box it is a part of."""
+    return mark.joint.startswith(part.id) or part.id.startswith(mark.joint.split(".")[0] + "-")
+
+
 def _on_its_face(mark: Mark) -> Mark:
     """A mark of a joint that this part bears, its surface named with it."""
     return mark._replace(role=f"{mark.role}, {mark.face}")
@@ -102,16 +108,22 @@ def _runs_across(mark: Mark) -> bool:
     """True for knife and pencil lines square across the length."""
     return (
         mark.line is not None
-        and mark.source == "end A"
+        and mark.source in ("end A", "end B")
         and mark.line[0][0] == mark.line[1][0]
         and mark.face not in ("end A", "end B")
     )
 
 
+def _along(mark: Mark) -> Fraction:
+    """How far from end A a line across the part lies: a baseline is gauged from either end."""
+    assert mark.line is not None
+    return mark.line[0][0]
+
+
 def _positions(marks: list[Mark], ids: dict[Mark, str]) -> list[Position]:
     found: dict[Fraction, tuple[list[str], str]] = {}
-    for mark in sorted(marks, key=lambda m: m.distance):
-        roles, _ = found.setdefault(mark.distance, ([], ids[mark]))
+    for mark in sorted(marks, key=_along):
+        roles, _ = found.setdefault(_along(mark), ([], ids[mark]))
         # on a rail's stick, which serves all round, the long shoulder is the back's alone
         role = "back shoulder" if mark.role == "long shoulder" else mark.role
         if role not in roles:
@@ -151,7 +163,8 @@ def _sheet(
     taken = _labels(board, start, everything)
     below = f"{faces}; {told(piece, group.parts)}"
     lines = [(start + place.at, start + place.at) for place in everything]
-    named = _names(board, group.base, below, start, stop, [*taken, *lines])
+    title = _title(piece, group)
+    named = _names(board, title, below, start, stop, [*taken, *lines])
     board.text((start - mm(3), mm(4)), "end A", NAME, bold=True, turn=90)
     if jointed:
         board.text((stop + mm(3) + NAME, mm(4)), "end B", NAME, bold=True, turn=90)
@@ -161,12 +174,22 @@ def _sheet(
     ]
     keep = tuple(sorted([*spans, *named]))
     return Sheet(
-        f"Stick: {group.base}",
+        f"Stick: {title}",
         f"{faces}; {told(piece, group.parts)}; from end A along the heavy edge",
         board.scene(stop + MARGIN, HEIGHT),
         "strip",
         keep_whole=keep,
     )
+
+
+def _title(piece: Piece, group: Group) -> str:
+    """What the stick is of: the name in the maker's list; where other sticks have the same one,
+    the parts themselves.
+    """
+    alike = [part for part in piece.parts if base_name(piece, [part]) == group.base]
+    if len(alike) == len(group.parts) or len(group.parts) > 2:
+        return group.base
+    return listed([part.name for part in group.parts])
 
 
 def _labels(

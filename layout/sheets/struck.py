@@ -42,6 +42,9 @@ def work_of(role: str) -> str:
     return role
 
 
+_ENDS = ("end A", "end B", "each end")
+
+
 class Struck(NamedTuple):
     """One entry to tick: which parts, what work, on which faces, from where, how many lines.
 
@@ -58,7 +61,8 @@ class Struck(NamedTuple):
     def words(self, piece: Piece) -> str:
         """The entry as it reads on the card."""
         who = told(piece, self.parts, hands=False)
-        return f"{who}: {self.work} on {listed(self.faces)}, from the {self.source}"
+        start = self.source if self.source in _ENDS else f"the {self.source}"
+        return f"{who}: {self.work} on {listed(self.faces)}, from {start}"
 
 
 def struck(piece: Piece, setting: Setting) -> tuple[Struck, ...]:
@@ -66,11 +70,15 @@ def struck(piece: Piece, setting: Setting) -> tuple[Struck, ...]:
     by_part: dict[tuple[str, str, str], list[Mark]] = {}
     for mark in setting.marks:
         work = work_of(mark.role)
-        by_part.setdefault((mark.part, work, mark.source), []).append(mark)
+        source = "end" if mark.source in _ENDS else mark.source
+        by_part.setdefault((mark.part, work, source), []).append(mark)
     groups: dict[tuple[str, str, str, tuple[str, ...]], list[list[Mark]]] = {}
     for (part_id, work, source), marks in by_part.items():
         faces = tuple(dict.fromkeys(_face(mark) for mark in marks))
         kind = piece.part(part_id).kind
+        if source == "end":
+            ends = dict.fromkeys(mark.source for mark in marks)
+            source = "each end" if len(ends) > 1 else next(iter(ends))
         groups.setdefault((kind, work, source, faces), []).append(marks)
     found = []
     for (_, work, source, faces), same in groups.items():
