@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from layout.checks.words import said
@@ -40,7 +40,21 @@ def findings(piece: Piece) -> list[Finding]:
                     piece, panel.part.id, f"groove for the {panel.part.name}",
                     seat.panel_thickness, kit.cutters, "cutter",
                 )
+        for part, name, wide in _bottom_grooves(piece):
+            found += _missing(
+                piece, part, f"bottom groove of the {name}", wide, kit.cutters, "cutter"
+            )
     return found
+
+
+def _bottom_grooves(piece: Piece) -> Iterator[tuple[str, str, Fraction]]:
+    """The front of every drawer and chest with a grooved bottom, its name, the groove's width."""
+    for drawer in piece.drawers:
+        yield drawer.front.id, drawer.name, drawer.choice.bottom.groove
+    for chest in piece.chests:
+        bottom = chest.choice.bottom
+        if bottom is not None and bottom.kind == "groove":
+            yield chest.front.id, chest.choice.name, bottom.thickness
 
 
 def _missing(

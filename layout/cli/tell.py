@@ -13,6 +13,8 @@ from layout.piece import Piece
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from layout.joints.dovetail import Corner
+
 # Tools whose marks are told by their distance from end A, and what to say of them.
 FROM_END_A: dict[str, str] = {"knife": "", "bevel": "bevel: ", "bit": ""}
 
@@ -54,7 +56,10 @@ def _tables(piece: Piece) -> None:
     console = Console()
     _cut_list(piece, console)
     _settings(piece, console)
-    _marks(piece, console)
+    if piece.rails or any(mark.source == "end A" for mark in piece.marks):
+        _marks(piece, console)
+    if piece.corners:
+        _dovetails(piece, console)
 
 
 def _cut_list(piece: Piece, console: Console) -> None:
@@ -105,7 +110,11 @@ def _marks(piece: Piece, console: Console) -> None:
         table.add_column(name)
     for group in like_parts(piece):
         seen: set[tuple[str, str, str]] = set()
-        here = [m for m in piece.marks_of(group.first.id) if m.tool in FROM_END_A]
+        here = [
+            m
+            for m in piece.marks_of(group.first.id)
+            if m.tool in FROM_END_A and m.source == "end A"
+        ]
         for mark in sorted(here, key=lambda m: (m.face, m.distance)):
             what = f"{FROM_END_A[mark.tool]}{mark.role}"
             if mark.diameter is not None:
@@ -114,4 +123,29 @@ def _marks(piece: Piece, console: Console) -> None:
             if row not in seen:
                 seen.add(row)
                 table.add_row(*(Text(word) for word in (told(piece, group.parts), *row)))
+    console.print(table)
+
+
+def _dovetails(piece: Piece, console: Console) -> None:
+    """Where the sides of the tails stand on the tail boards, at the end and at the baseline."""
+    from rich.table import Table
+    from rich.text import Text
+
+    table = Table(title="Sides of the tails, from the tail board's face edge", title_justify="left")
+    for name in ("tail board", "corner", "side", "at the end", "at the baseline", "slope"):
+        table.add_column(name)
+    groups: dict[object, list[Corner]] = {}
+    for corner in piece.corners:
+        groups.setdefault((corner.tails.kind, corner.shift, corner.spacing), []).append(corner)
+    for corners in groups.values():
+        first = corners[0]
+        boards = ", ".join(dict.fromkeys(one.tails.name for one in corners))
+        letters = ", ".join(sorted({one.letter for one in corners}))
+        row = [boards, letters]
+        for which, tail, end, base in first.sides():
+            words = [f"{which} side of {tail.name}"]
+            words += [said(piece, first.shift + place) for place in (end, base)]
+            slope = first.spacing.choice.slope.ratio_text if row[0] else ""
+            table.add_row(*(Text(word) for word in (*row, *words, slope)))
+            row = ["", ""]
     console.print(table)

@@ -66,6 +66,8 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     timber_at = width * Fraction(33, 100)
     if not any(row.timber for row in rows):
         timber_at = width * Fraction(49, 100)  # the names may have the room
+    # two letters want more room than one
+    name_at = mm(22) if all(len(row.letter) < 2 for row in rows) else mm(25)
     columns = {
         "thickness": width * Fraction(58, 100),
         "width": width * Fraction(74, 100),
@@ -74,7 +76,7 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
 
     def header(board: Easel, width: Fraction, height: Fraction) -> None:
         board.text((mm(8), mm(2)), "count", NOTE)
-        board.text((mm(22), mm(2)), "part", NOTE)
+        board.text((name_at, mm(2)), "part", NOTE)
         if any(row.timber for row in rows):
             board.text((timber_at, mm(2)), "timber", NOTE)
         for words, x in columns.items():
@@ -83,8 +85,8 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
 
     def row_block(index: int) -> Block:
         row = rows[index]
-        name = wrap_at_most(row.name, 2, LABEL, timber_at - mm(24))
-        room = columns["thickness"] - mm(28) if piece.choice.dual else width - mm(24)
+        name = wrap_at_most(row.name, 2, LABEL, timber_at - name_at - mm(2))
+        room = columns["thickness"] - name_at - mm(6) if piece.choice.dual else width - name_at - mm(2)
         notes = wrap_at_most(row.note, 2, NOTE, room) if row.note else []
         high = ROW + mm(3) + mm("5.5") * (len(name) - 1) + mm(4) * len(notes)
         if piece.choice.dual and not notes:
@@ -103,10 +105,10 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
                 if piece.choice.dual:
                     board.text((x, y - mm("5.5")), board.other_unit(value), NOTE, "right")
             for line in name:
-                board.text((mm(22), y), line, LABEL)
+                board.text((name_at, y), line, LABEL)
                 y -= mm("5.5")
             for line in notes:
-                board.text((mm(22), y), line, NOTE)
+                board.text((name_at, y), line, NOTE)
                 y -= mm(4)
             if index % 3 == 2 or index == len(rows) - 1:
                 board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)

@@ -22,6 +22,10 @@ from layout.piece_file.reader import read_piece
 from layout.scene.strokes import Line, Sheet
 
 SAMPLES = sorted((Path(layout.__file__).parent.parent / "samples").glob("*.toml"))
+# the largest pieces on their own paper only
+LARGE = {
+    "writing_table": ("letter",), "map_chest": ("A4",), "bedding_box": ("letter", "roll 24 in"),
+}
 PAPERS = ("letter", "A4", "legal", "tabloid", "A3", "roll 24 in", "roll 610 mm")
 
 
@@ -37,7 +41,7 @@ def packet(path: Path, paper: str) -> list[Sheet]:
     [
         (path, paper)
         for path in SAMPLES
-        for paper in (PAPERS if path.stem != "writing_table" else ("letter",))
+        for paper in LARGE.get(path.stem, PAPERS)
     ],
     ids=lambda value: value.stem if isinstance(value, Path) else value,
 )
