@@ -200,7 +200,7 @@ def _fitted(
     back_height = height - choice.drop - top
     _room(choice, hole, (width, height, rear - inner - choice.back, back_height, tails))
     site, x0 = hole.site, choice.room_wide / 2
-    side_length = rear - inner + tails
+    side_length = rear - inner + tails - (choice.back_joint.lap or ZERO)
 
     def part(office: str, size: tuple[Fraction, ...], spot: tuple[Fraction, ...],
              ways: tuple[str, str, str], timber: str, hand: str = "") -> Part:
@@ -275,17 +275,20 @@ def _room(
     """BadPiece where a drawer has no size left one way."""
     width, height, inside, back_height, tails = sizes
     tries = (
-        (min(width - 2 * choice.sides, width), "wide",
+        (min(width - 2 * choice.sides, width), "width",
          "make the opening wider, or the sides or the room beside them less"),
-        (height, "high", "make the opening higher, or the room above the drawer less"),
-        (inside, "deep", "make the opening deeper, the drawer longer, or front and back thinner"),
-        (back_height, "high enough for its back",
+        (height, "height", "make the opening higher, or the room above the drawer less"),
+        (inside, "depth inside",
+         "make the opening deeper, the drawer longer, or front and back thinner"),
+        (back_height, "height for its back",
          "lower the bottom's groove, drop the back less, or make the opening higher"),
     )
     for left, word, cure in tries:
         if left <= 0:
-            raise BadPiece(f"the {choice.name} would not be {word}: nothing is left of it",
-                           cure, choice.where)
+            raise BadPiece(f"the {choice.name} would have no {word}", cure, choice.where)
+    if tail_length(choice.back_joint, choice.back) <= 0:
+        raise BadPiece("the lap takes the whole thickness of the back",
+                       "make the lap less, or the back thicker", choice.back_joint.where)
     if tails <= 0:
         raise BadPiece("the lap takes the whole thickness of the front",
                        "make the lap less, or the front thicker", choice.front_joint.where)

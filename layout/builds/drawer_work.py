@@ -172,6 +172,7 @@ def _sides(drawer: Drawer, socket: Cut) -> Iterator[Sum]:
             end = Witness(start, site.surface(opening.left, 1, False), plus=opening.depth)
         yield add("depth for the drawer", drawer.left.id, end, *hole.depth)
     lap = choice.front - drawer.corners[0].depth
+    back_lap = choice.back_joint.lap or ZERO
     terms: list[tuple[int, str, Fraction]]
     if choice.length is not None:
         terms = [(+1, "drawer length", choice.length)]
@@ -183,11 +184,13 @@ def _sides(drawer: Drawer, socket: Cut) -> Iterator[Sum]:
         elif choice.style == "lipped":
             terms.append((+1, "thickness of the lip", choice.lip_thickness))
     if lap:
-        terms.append((-1, "lap", lap))
-    yield add("side length", drawer.left.id,
-              Witness(high_of(socket, "T"), face_of(drawer.back.id, "back")), *terms)
-    yield add("side length", drawer.right.id,
-              Witness(high_of(socket, "T"), face_of(drawer.back.id, "back")), *terms)
+        terms.append((-1, "lap in front" if back_lap else "lap", lap))
+    if back_lap:
+        terms.append((-1, "lap at the back", back_lap))
+    for side in (drawer.left, drawer.right):
+        yield add("side length", side.id,
+                  Witness(high_of(socket, "T"), face_of(drawer.back.id, "back"), plus=-back_lap),
+                  *terms)
     for side in (drawer.left, drawer.right):
         yield from _height(drawer, side, "side height")
 
@@ -203,6 +206,12 @@ def _back(drawer: Drawer) -> Iterator[Sum]:
               (+1, "side height", drawer.height),
               (-1, "groove above the lower edge", bottom.up),
               (-1, "width of the groove", bottom.groove), *drop)
+
+
+def _lap_behind(drawer: Drawer) -> Terms:
+    """What the back stands beyond the sides' ends, where it is lapped."""
+    lap = drawer.choice.back_joint.lap
+    return ((+1, "lap at the back", lap),) if lap else ()
 
 
 def _bottom(drawer: Drawer, grooves: dict[str, Cut]) -> Iterator[Sum]:
@@ -221,7 +230,7 @@ def _bottom(drawer: Drawer, grooves: dict[str, Cut]) -> Iterator[Sum]:
               (+1, "both grooves", 2 * drawer.deep), (-1, "room to fit", bottom.room))
     yield add("bottom, front to back", drawer.bottom.id,
               Witness(high_of(grooves[drawer.front.id], "T"), face_of(drawer.back.id, "back")),
-              (+1, "side length", drawer.left.length),
+              (+1, "side length", drawer.left.length), *_lap_behind(drawer),
               (-1, "tail length in the front", drawer.corners[0].depth),
               (+1, "depth of the groove", drawer.deep))
 
@@ -275,7 +284,7 @@ def _slip_sums(drawer: Drawer) -> Iterator[Sum]:
     for part in drawer.slips:
         yield add("slip length", part.id,
                   Witness(face_of(drawer.front.id, "face"), face_of(drawer.back.id, "face")),
-                  (+1, "side length", drawer.left.length),
+                  (+1, "side length", drawer.left.length), *_lap_behind(drawer),
                   (-1, "tail length in the front", drawer.corners[0].depth),
                   (-1, "thickness of the back", drawer.choice.back))
         yield add("slip height", part.id,

@@ -24,22 +24,23 @@ def findings(piece: Piece) -> list[Finding]:
 def _of(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
     choice, hole = drawer.choice, drawer.hole
     who = (drawer.front.id, drawer.left.id, drawer.right.id)
-    if drawer.height >= hole.height:
-        over = drawer.height - hole.height
-        word = f"{said(piece, over)} higher than" if over else "as high as"
+    if drawer.height > hole.height:
+        over = said(piece, drawer.height - hole.height)
         yield Finding(
             FITS, "stop", who,
-            f"the {drawer.name}, {said(piece, drawer.height)} high, is {word} its opening, "
-            f"{said(piece, hole.height)}",
+            f"the {drawer.name}, {said(piece, drawer.height)} high, is {over} higher than its "
+            f"opening, {said(piece, hole.height)}",
             (("height", drawer.height), ("opening", hole.height)),
             f"at most {at_most(piece, hole.height - choice.room_high)} fits with the room that is "
             "wanted above it",
         )
     if drawer.rear > hole.deep:
-        name = hole.behind.name if hole.behind is not None else "depth of the opening"
+        meets = "is deeper than its opening,"
+        if hole.behind is not None:
+            meets = f"runs into the {hole.behind.name} at"
         yield Finding(
             FITS, "stop", who,
-            f"the {drawer.name} reaches {said(piece, drawer.rear)} in and runs into the {name} at "
+            f"the {drawer.name} reaches {said(piece, drawer.rear)} inward and {meets} "
             f"{said(piece, hole.deep)}",
             (("reach", drawer.rear), ("free", hole.deep)),
             f"a drawer at most {at_most(piece, hole.deep - drawer.out)} long fits",

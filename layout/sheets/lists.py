@@ -86,7 +86,8 @@ def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     def row_block(index: int) -> Block:
         row = rows[index]
         name = wrap_at_most(row.name, 2, LABEL, timber_at - name_at - mm(2))
-        room = columns["thickness"] - name_at - mm(6) if piece.choice.dual else width - name_at - mm(2)
+        right = columns["thickness"] - mm(4) if piece.choice.dual else width
+        room = right - name_at - mm(2)
         notes = wrap_at_most(row.note, 2, NOTE, room) if row.note else []
         high = ROW + mm(3) + mm("5.5") * (len(name) - 1) + mm(4) * len(notes)
         if piece.choice.dual and not notes:
