@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from layout.mark import Mark
 from layout.piece import Piece
@@ -13,19 +12,13 @@ from layout.scene.strokes import Pen, Sheet, Stroke, moved
 from layout.settings import Setting, settings
 from layout.sheets import end_view
 from layout.sheets import section as sections
+from layout.sheets.card_size import CardSize
 from layout.sheets.easel import LABEL, NOTE, ZERO, Easel, mm
+from layout.sheets.hand_card import hand_cards
 from layout.sheets.struck import Struck, struck
 
 ROW = mm("4.4")
 MOST_DRAWN = 2
-
-
-class CardSize(NamedTuple):
-    """A card lying on its long side, in mm."""
-
-    name: str
-    width: Fraction
-    height: Fraction
 
 
 CARD_SIZES = {
@@ -45,6 +38,7 @@ def cards(
         for setting in settings(piece.marks)
         for strokes in _card(piece, setting, len(settings(piece.marks)), size, stop)
     ]
+    drawn += hand_cards(piece, size, stop)
     across = max(1, int(area[0] // size.width))
     down = max(1, int(area[1] // size.height))
     pages = []

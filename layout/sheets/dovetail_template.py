@@ -145,8 +145,10 @@ def _sheet(piece: Piece, group: list[_Fold], ids: dict[Mark, str]) -> Sheet:
     top, bottom = _stations(piece, one)
     left = max(_room_left(board, row, one.high - one.low) for row in (top, bottom))
     one = one._replace(at=(left, one.at[1] + deep))
-    _waste(board, piece, one)
+    named = _waste(board, piece, one)
     _lines(board, piece, one, ids)
+    for word, at in named:
+        _name(board, word, at)
     _frame(board, one)
     head = one.at[1] + one.thick
     foot = one.at[1] - one.reach
@@ -199,8 +201,11 @@ def _stations(piece: Piece, fold: _Fold) -> tuple[list[Fraction], list[Fraction]
     return sorted(top), sorted(bottom)
 
 
-def _waste(board: Easel, piece: Piece, fold: _Fold) -> None:
-    """What is cut away, hatched on both strips; grooves and rabbets only outlined."""
+def _waste(board: Easel, piece: Piece, fold: _Fold) -> list[tuple[str, Spot]]:
+    """What is cut away, hatched on both strips; grooves and rabbets only outlined. Returns their
+    names, and where to write them.
+    """
+    named: list[tuple[str, Spot]] = []
     for cut in piece.cuts_of(fold.part.id):
         if not isinstance(cut.shape, Hull):
             continue
@@ -214,13 +219,18 @@ def _waste(board: Easel, piece: Piece, fold: _Fold) -> None:
                 continue  # cut before the pins are marked: the template lies within it
             board.polygon(corners, Pen.NARROW)
             if corners:
-                words = "groove" if "groove" in cut.role else "rabbet"
                 x = sum((spot[0] for spot in corners), ZERO) / len(corners)
                 y = min(spot[1] for spot in corners) - mm(1) - NOTE
-                half = text_width(words, NOTE) / 2 + mm("0.5")
-                board.rectangle((x - half, y - mm("0.7")), (x + half, y + NOTE + mm("0.3")), None,
-                                "white")
-                board.text((x, y), words, NOTE, "middle")
+                named.append(("groove" if "groove" in cut.role else "rabbet", (x, y)))
+    return named
+
+
+def _name(board: Easel, words: str, at: Spot) -> None:
+    """A word over hatching: on white, after everything that would run through it."""
+    half = text_width(words, NOTE) / 2 + mm("0.5")
+    low, high = (at[0] - half, at[1] - mm("0.7")), (at[0] + half, at[1] + NOTE + mm("0.3"))
+    board.rectangle(low, high, None, "white")
+    board.text(at, words, NOTE, "middle")
 
 
 def _shown(cut: Cut, fold: _Fold) -> Iterator[list[Spot]]:
