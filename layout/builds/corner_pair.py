@@ -22,10 +22,9 @@ from layout.mark import Cut, Sum, Witness, add, face_of, high_of
 from layout.part import Part
 
 ZERO = Fraction(0)
-# As the corners, bottoms and rabbets of a chest are named; templates tell the box by it.
+# As the corners of a chest are named, and what holds its bottom; templates tell the box by it.
 BOX = "box"
-GROOVE_JOINT = f"{BOX}.bottom"
-RABBET_JOINT = f"{BOX}.rabbet"
+HELD = f"{BOX}.bottom"
 
 
 class CornerChoice(NamedTuple):
@@ -77,7 +76,7 @@ def stand(choice: CornerChoice) -> CornerPair:
     )
     edge = None
     if rabbet is not None:
-        edge = EdgeRabbet("near", rabbet.wide, rabbet.deep, RABBET_JOINT)
+        edge = EdgeRabbet("near", rabbet.wide, rabbet.deep, HELD)
     corner = Corner(f"{BOX}.A", "A", tails, "A", pins, "A", spacing, rabbet=edge)
     return CornerPair(choice, tails, pins, corner, _grooves(choice, corner))
 
@@ -116,12 +115,12 @@ def work(pair: CornerPair, kit: Kit) -> Worked:
     done = [dovetail.work(pair.corner)]
     grooves: dict[str, Cut] = {}
     for part_id, size in pair.grooves.items():
-        one = board_edge.groove(boards[part_id], GROOVE_JOINT, size, kit)
+        one = board_edge.groove(boards[part_id], HELD, size, kit)
         done.append(one)
         grooves |= {cut.part: cut for cut in one.cuts}
     if pair.choice.rabbet is not None:
         done += [
-            board_edge.rabbets(part, RABBET_JOINT, "face", {"edge": pair.choice.rabbet})
+            board_edge.rabbets(part, HELD, "face", {"edge": pair.choice.rabbet})
             for part in boards.values()
         ]
     return together([*done, Worked(sums=tuple(_groove_sums(pair, grooves)))])

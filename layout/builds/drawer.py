@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from layout.builds.box_choices import DrawerChoice, Space
-from layout.builds.frame import part_id, refuse_oversize
+from layout.builds.frame import LONGEST, part_id, refuse_oversize
 from layout.builds.opening import Opening, Side
 from layout.builds.site import Site, overlap
 from layout.errors import BadPiece
@@ -116,9 +116,17 @@ def fit(
     BadPiece where there is no such opening, or no room in it.
     """
     c, b = choice, choice.bottom
-    sizes = (c.front, c.sides, c.back, c.set_in, c.lip, c.lip_thickness, c.drop, c.room_wide,
-             c.room_high, c.room_behind, b.thickness, b.up, b.room, b.deep or ZERO)
+    sizes = [c.front, c.sides, c.back, c.set_in, c.lip, c.lip_thickness, c.drop, c.room_wide,
+             c.room_high, c.room_behind, c.height or ZERO, b.thickness, b.up, b.room, b.clear,
+             b.deep or ZERO]
+    if b.slips is not None:
+        sizes += [b.slips.thickness, b.slips.above]
+    if b.slots is not None:
+        sizes += [b.slots.wide, b.slots.play]
     refuse_oversize(sizes, f"the {choice.name}", choice.where)
+    if (choice.length or ZERO) > LONGEST:
+        raise BadPiece(f"the {choice.name} is more than 10 m long",
+                       "check the sizes and the file's unit", choice.where)
     if choice.space is not None:
         return (_fitted(choice, choice.name, _alone(choice, choice.space, free), standing),)
     offered = {opening.name: opening for opening in openings}

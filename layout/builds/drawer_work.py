@@ -80,6 +80,8 @@ def _slots(drawer: Drawer) -> Worked:
         return Worked()
     long = drawer.choice.back / 2 + slots.play
     end = part.width - long
+    if end <= 0:
+        return Worked()  # no such slot can be cut; the checks say so
     cuts: list[Cut] = []
     marks: list[Mark] = []
     sums: list[Sum] = []

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from layout.builds.chest import Chest
 from layout.builds.drawer import Drawer
+from layout.builds.drawer_work import slot_places
 from layout.checks.words import at_most, said
 from layout.joints.board_edge import Groove
 from layout.joints.dovetail import Corner
@@ -18,6 +19,8 @@ from layout.piece import Piece
 INSIDE = "groove inside a tail"
 WOOD = "wood round the groove"
 BOTTOM = "bottom against its groove"
+HELD = "bottom held by its seats"
+SLOTS = "screw slots in the bottom"
 ZERO = Fraction(0)
 
 
@@ -39,8 +42,6 @@ def _drawer(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
     corner = drawer.corners[0]
     span = (bottom.up, bottom.up + bottom.groove)
     cure = 'write run = "stopped" under the bottom'
-    if bottom.slips is None:
-        cure += ", or slips = {}"
     yield from _inside(piece, corner, span, drawer.front, bottom.clear, bottom.run == "stopped",
                        f"{drawer.name}: ", cure)
     if corner.spacing.choice.lap is None and bottom.run == "through" and bottom.slips is None:
@@ -50,13 +51,17 @@ def _drawer(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
             f"ends of the bottom tails: a hole {said(piece, bottom.groove)} high and "
             f"{said(piece, drawer.deep)} wide at each end of the front",
             (("hole high", bottom.groove), ("hole wide", drawer.deep)),
-            f"{cure}; or plug the holes",
+            f"{cure}, or slips = {{}}; or plug the holes",
         )
+    yield from _held(piece, drawer.bottom, drawer.deep, bottom.room, drawer.name)
+    yield from _slots(piece, drawer)
+    yield from _slips(piece, drawer)
     below = bottom.up + bottom.groove - bottom.thickness
     if below <= 0:
+        how = f"hangs {said(piece, -below)} below" if below else "lies flush with"
         yield Finding(
-            BOTTOM, "stop", (drawer.bottom.id,),
-            f"{drawer.name}: the bottom hangs {said(piece, -below)} below the sides and would drag",
+            BOTTOM, "stop" if below else "caution", (drawer.bottom.id,),
+            f"{drawer.name}: the bottom {how} the sides' lower edges and would drag",
             (("below the sides", -below),),
             f"raise the groove to more than {said(piece, bottom.thickness - bottom.groove)} above "
             "the lower edge, or make the bottom thinner",
@@ -69,6 +74,60 @@ def _drawer(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
             "from the wood",
             (("room to move", bottom.slots.play),),
         )
+
+
+def _held(
+    piece: Piece, board: Part, deep: Fraction, room: Fraction, words: str
+) -> Iterator[Finding]:
+    """A bottom cut smaller by its room must still lie in its grooves or rabbets."""
+    held = deep - room / 2
+    if held * 2 > deep:
+        return
+    left = f"only {said(piece, held)} of it lies" if held > 0 else "nothing of it would lie"
+    yield Finding(
+        HELD, "stop" if held <= 0 else "caution", (board.id,),
+        f"{words}: the bottom is cut {said(piece, room)} smaller and its seats are "
+        f"{said(piece, deep)} deep: {left} in each",
+        (("room", room), ("deep", deep), ("held", held)),
+        "make the room less, or the seats deeper",
+    )
+
+
+def _slots(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
+    """Slots must have wood between them, and end inside the bottom."""
+    slots, part = drawer.choice.bottom.slots, drawer.bottom
+    if slots is None:
+        return
+    each = part.length / len(slot_places(drawer))
+    if slots.wide >= each:
+        yield Finding(
+            SLOTS, "stop", (part.id,),
+            f"{drawer.name}: slots {said(piece, slots.wide)} wide leave no wood of the "
+            f"{said(piece, each)} of bottom that each has",
+            (("slot", slots.wide), ("bottom for each", each)),
+            "make them fewer or narrower",
+        )
+    long = drawer.choice.back / 2 + slots.play
+    if long >= part.width:
+        yield Finding(
+            SLOTS, "stop", (part.id,),
+            f"{drawer.name}: a slot {said(piece, long)} long cuts through the bottom, "
+            f"{said(piece, part.width)} front to back",
+            (("slot", long), ("bottom", part.width)), "make the play less",
+        )
+
+
+def _slips(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
+    """A slip higher than the side that it is glued to stands out above it."""
+    for slip in drawer.slips[:1]:
+        if slip.width > drawer.height:
+            yield Finding(
+                HELD, "stop", tuple(part.id for part in drawer.slips),
+                f"{drawer.name}: its slips are {said(piece, slip.width)} high, its sides only "
+                f"{said(piece, drawer.height)}",
+                (("slip", slip.width), ("side", drawer.height)),
+                "leave less wood above the groove, or lower the groove",
+            )
 
 
 def _inside(
@@ -162,7 +221,8 @@ def _wood(piece: Piece, part: Part, groove: Groove) -> Iterator[Finding]:
             f"{said(piece, groove.walls[1])} from the edge, comes out of the {part.name}, "
             f"{said(piece, part.thickness)} thick and {said(piece, part.width)} wide",
             (("deep", groove.deep), ("thickness", part.thickness)),
-            f"make it less than {said(piece, part.thickness / 2)} deep",
+            f"make it less than {said(piece, part.thickness / 2)} deep"
+            if left <= 0 else "lower the groove, or make it narrower",
         )
     elif groove.deep * 2 > part.thickness:
         yield Finding(
@@ -195,6 +255,9 @@ def _chest(piece: Piece, chest: Chest) -> Iterator[Finding]:
                 f"{said(piece, thickness)} thick",
                 (("deep", deep), ("thickness", thickness)), "make it shallower",
             )
+    if bottom is not None and chest.bottom is not None and bottom.kind in ("groove", "rabbet"):
+        yield from _held(piece, chest.bottom, bottom.deep, bottom.room, chest.choice.name)
+    yield from _tongues(piece, chest)
     if bottom is None or bottom.kind != "groove":
         return
     corner = chest.corners[0]
@@ -210,6 +273,21 @@ def _chest(piece: Piece, chest: Chest) -> Iterator[Finding]:
             f"{said(piece, bottom.deep)} wide",
             (("hole high", bottom.thickness), ("hole wide", bottom.deep)),
             'write run = "stopped" under the bottom, or plug the holes',
+        )
+
+
+def _tongues(piece: Piece, chest: Chest) -> Iterator[Finding]:
+    """The tongue of a rabbeted bottom or lid must have something left to stand in the box."""
+    choice = chest.choice
+    inside = min(choice.length - 2 * choice.ends, choice.depth - 2 * choice.front)
+    for part, seat in ((chest.bottom, choice.bottom), (chest.lid, choice.lid)):
+        if part is None or seat is None or seat.kind != "rabbeted" or seat.room < inside:
+            continue
+        yield Finding(
+            HELD, "stop", (part.id,),
+            f"a room of {said(piece, seat.room)} leaves no tongue of the {part.name}: the box is "
+            f"{said(piece, inside)} wide inside",
+            (("room", seat.room), ("inside", inside)), "make the room less",
         )
 
 

@@ -87,6 +87,13 @@ def _front(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
                 "room round the drawer",
                 (("lip", choice.lip), ("covers", cover)), "make the lip more",
             )
+        if choice.lip > 2 * choice.front:
+            yield Finding(
+                FRONT, "caution", (drawer.front.id,),
+                f"the {drawer.front.name}'s lip stands out {said(piece, choice.lip)}, more than "
+                f"twice the front's thickness, {said(piece, choice.front)}: it will break off",
+                (("lip", choice.lip), ("thickness", choice.front)), "make the lip less",
+            )
     opening = hole.opening
     if opening is None or opening.lower is None:
         return

@@ -413,7 +413,7 @@ class _Told(NamedTuple):
             where=pins.name,
         )
         rabbet = self.corner.rabbet
-        if rabbet is not None:
+        if rabbet is not None and rabbet.deep < self.corner.depth:
             role = rabbet_role("edge" if rabbet.edge == "near" else "far edge")
             floor = Surface(pins.id, cut=(pins.id, rabbet.joint, role), axis="T", high=True)
             yield add(

@@ -26,6 +26,7 @@ from layout.errors import BadMeasure
 from layout.joints.seat import SeatChoice, SeatKind
 from layout.measure import Rule, default_rule, read_rule
 from layout.piece import PieceChoice
+from layout.piece_file.box_keys import read_chest, read_drawer
 from layout.piece_file.kit_keys import NO_SHOP, UNITS, KitKeys, Shop, kit_of, read_kit
 from layout.piece_file.source import read_toml
 from layout.piece_file.table import Table
@@ -65,11 +66,20 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
     wall_least = limits.length(
         "wall", unit, default=default_length("wall_least", unit), zero_ok=True
     )
-    frame = _frame(
-        table.table("frame", cure="describe the frame under [frame]"), unit, timber, web_least,
-        wall_least,
-    )
+    frame = None
     milled = _as_milled(table.table("as_milled", optional=True), unit)
+    if table.has("frame"):
+        frame = _frame(table.table("frame"), unit, timber, web_least, wall_least)
+        frame = frame._replace(milled=milled)
+    elif table.has("as_milled"):
+        raise table.error("as_milled", "only the parts of a frame can be given as measured",
+                          "write the measured sizes into the chest or the drawer itself")
+    chests, drawers = table.tables("chest"), table.tables("drawer")
+    if frame is None and not chests and not drawers:
+        raise table.error(
+            "frame", "there is nothing to make",
+            "describe a frame under [frame], a chest under [[chest]] or drawers under [[drawer]]",
+        )
     choice = PieceChoice(
         name=name,
         unit=unit,
@@ -79,8 +89,10 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         near_settings=limits.length(
             "near_settings", unit, default=default_length("near_settings", unit), zero_ok=True
         ),
-        frame=frame._replace(milled=milled),
+        frame=frame,
         panels=tuple(_panel(one, unit, timber) for one in table.tables("panel")),
+        chests=tuple(read_chest(one, unit, timber) for one in chests),
+        drawers=tuple(read_drawer(one, unit, timber) for one in drawers),
         dual=table.flag("both_units", default=False),
         where=table.where(),
     )

@@ -102,6 +102,14 @@ class Table:
         """Whether the key is there. It counts as known from now on."""
         return self._ask(key) is not None
 
+    def is_false(self, key: str) -> bool:
+        """Whether the key is there and turned off with `false`."""
+        return self._ask(key) is False
+
+    def is_list(self, key: str) -> bool:
+        """Whether the key is there and holds a list."""
+        return isinstance(self._ask(key), list)
+
     # -- lengths
 
     def length(

@@ -117,6 +117,7 @@ groove_from_face = "7/16"
 
 
 EVERY_TENON = (Path(__file__).parent / "every_tenon.toml").read_text(encoding="utf-8")
+EVERY_BOX = (Path(__file__).parent / "every_box.toml").read_text(encoding="utf-8")
 
 
 def read(text: str):  # type: ignore[no-untyped-def]
@@ -133,6 +134,8 @@ def resolved(schema: dict) -> dict:  # type: ignore[type-arg]
     found = dict(schema)
     if "$ref" in schema:
         found |= SCHEMA["$defs"][schema["$ref"].removeprefix("#/$defs/")]
+        if "properties" in schema:  # what this place adds to it
+            found["properties"] = found["properties"] | schema["properties"]
     for one in schema.get("oneOf", []):
         if "$ref" in one:
             found |= resolved(one)
@@ -150,9 +153,13 @@ def properties(schema: dict, where: str = "") -> set[str]:  # type: ignore[type-
     return found
 
 
-def one_tenon(found: set[str]) -> set[str]:
-    """Key paths, the tenon of a rail taken for that of the frame: they have the same keys."""
-    return {re.sub(r"^frame\.(rail|cross)\.tenon\.", "frame.tenon.", path) for path in found}
+def one_of_each(found: set[str]) -> set[str]:
+    """Key paths, the tenon of a rail taken for that of the frame: they have the same keys. So
+    have the dovetails of a chest and of a drawer's front and back.
+    """
+    tenons = {re.sub(r"^frame\.(rail|cross)\.tenon\.", "frame.tenon.", path) for path in found}
+    corners = r"^(chest\.|drawer\.front_|drawer\.back_|drawer\.)dovetails\."
+    return {re.sub(corners, "dovetails.", path) for path in tenons}
 
 
 def asked(table: Table, where: str = "") -> set[str]:
@@ -179,19 +186,19 @@ def paths(value: object, where: str = "") -> set[str]:
 
 def test_every_key_of_the_schema_is_read() -> None:
     found: set[str] = set()
-    for text in (EVERY_KEY, EVERY_TENON):
+    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX):
         document = plain(text)
         jsonschema.validate(document, SCHEMA)
         read(text)  # refuses what it does not know
-        found |= one_tenon(paths(document))
-    assert one_tenon(properties(SCHEMA)) - found == set()
+        found |= one_of_each(paths(document))
+    assert one_of_each(properties(SCHEMA)) - found == set()
 
 
 def test_every_key_that_is_read_is_in_the_schema() -> None:
-    for text in (EVERY_KEY, EVERY_TENON):
+    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX):
         table = parse_toml(text, "test.toml")
         piece_from(table)
-        assert one_tenon(asked(table)) - one_tenon(properties(SCHEMA)) == set()
+        assert one_of_each(asked(table)) - one_of_each(properties(SCHEMA)) == set()
 
 
 def test_every_property_of_the_schema_is_described() -> None:
@@ -221,10 +228,52 @@ def test_every_property_of_the_schema_is_described() -> None:
         EVERY_TENON.replace('name = "stretcher"\nwidth = "2 15/16"', 'name = "stretcher"'),
         EVERY_TENON.replace('"right passing end rail"]', '"right", "left"]'),
         EVERY_TENON.replace('top = "centred"', 'top = "centred"\nabove_floor = 3'),
+        EVERY_BOX.replace('style = "set in"', 'style = "inset"'),
+        EVERY_BOX.replace("space = {", 'openings = ["front under low rail"]\nspace = {', 1),
+        EVERY_BOX.replace("space = { width = 20, height = 5, depth = 15 }", ""),
+        EVERY_BOX.replace("height = 5, depth = 15", "height = 5"),
+        EVERY_BOX.replace("openings = [", "opening = ["),
+        EVERY_BOX.replace('["front under top rail", "front under middle rail"]', "[]"),
+        EVERY_BOX.replace('"front under middle rail"]', '"front under top rail"]'),
+        EVERY_BOX.replace('slope = "1:6"', 'slope = "6"'),
+        EVERY_BOX.replace('slope = "1:6"', "slope = 6"),
+        EVERY_BOX.replace("tails = 3", "tails = 0"),
+        EVERY_BOX.replace("tails = 3", "tails = 101"),
+        EVERY_BOX.replace("tails = 3", "tails = 3, tail_width = 1"),
+        EVERY_BOX.replace("tails = 2", "tails = 2, pins_at = [1, 2]"),
+        EVERY_BOX.replace("tail_width = 1,", "tail_width = 1, pins_at = [1, 2],"),
+        EVERY_BOX.replace('pins_at = ["1 1/4", "2 1/2", "3 3/4"]', "pins_at = []"),
+        EVERY_BOX.replace('graduated = "7/8"', "graduated = 0.875"),
+        EVERY_BOX.replace('graduated = "7/8"', 'graduated = "1e-9"'),
+        EVERY_BOX.replace('edges = "half tails"', 'edges = "tails"'),
+        EVERY_BOX.replace('first = "pins"', 'first = "both"'),
+        EVERY_BOX.replace("lap = false", "lap = true"),
+        EVERY_BOX.replace('first = "pins"', 'lap = "1/8"'),
+        EVERY_BOX.replace('kind = "solid"', 'kind = "ply"'),
+        EVERY_BOX.replace("count = 3", "count = 21"),
+        EVERY_BOX.replace("count = 3", "many = 3"),
+        EVERY_BOX.replace("slots = false", "slots = true"),
+        EVERY_BOX.replace("runners = false", "runners = true"),
+        EVERY_BOX.replace("kickers = true", "kickers = {}"),
+        EVERY_BOX.replace('height = "3/4", width = "1/2"', 'width = "1/2"'),
+        EVERY_BOX.replace("length = 30\n", ""),
+        EVERY_BOX.replace("height = 12\nthickness", "height = 12\nthick"),
+        EVERY_BOX.replace('tails_on = "ends"', 'tails_on = "front"'),
+        EVERY_BOX.replace("front_boards = 2", "front_boards = 13"),
+        EVERY_BOX.replace("front_boards = 2", "front_boards = 0"),
+        EVERY_BOX.replace("front_boards = 2", "front_boards = []"),
+        EVERY_BOX.replace('kind = "groove"', 'kind = "nailed"'),
+        EVERY_BOX.replace('kind = "groove", ', ""),
+        EVERY_BOX.replace('kind = "groove", thickness = "1/2"', 'kind = "groove"'),
+        EVERY_BOX.replace('kind = "rabbeted", thickness = "7/8"', 'kind = "rabbeted"'),
+        EVERY_BOX.replace("lid = false", "lid = true"),
+        EVERY_BOX.replace("[[chest]]", "[chest]", 1).split("[[chest]]")[0],
+        'piece = "Nothing"\nunit = "in"\n',
+        'piece = "Nothing"\nunit = "in"\nchest = []\ndrawer = []\n',
     ],
 )
 def test_schema_and_reader_refuse_the_same(text: str) -> None:
-    assert text != EVERY_TENON
+    assert text not in (EVERY_TENON, EVERY_BOX)
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(plain(text), SCHEMA)
     with pytest.raises(ShoulderlineError):
@@ -422,31 +471,64 @@ def test_samples_follow_the_schema(path: Path) -> None:
 
 
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-# The first is a whole piece file, the others can be added to it.
-README_FILES = re.findall(r"^```toml\n(.*?)^```", README, flags=re.MULTILINE | re.DOTALL)
+README_BLOCKS = re.findall(r"^```toml\n(.*?)^```", README, flags=re.MULTILINE | re.DOTALL)
+# A block that names its piece is a whole piece file; the others can be added to the whole one
+# that stands before them.
+README_FILES = [text for text in README_BLOCKS if text.startswith("piece = ")]
+README_MORE = [
+    ([one for one in README_BLOCKS[:number] if one in README_FILES][-1], text)
+    for number, text in enumerate(README_BLOCKS)
+    if text not in README_FILES
+]
 
 
 def test_the_readme_s_piece_file_works() -> None:
-    whole = README_FILES[0]
-    jsonschema.validate(plain(whole), SCHEMA)
-    made = work_out(read(whole))
+    made = work_out(read(README_FILES[0]))
     assert {p.part.name for p in made.panels} == {"left end panel", "right end panel"}
-    assert {f.level for f in check(made)} == {"note"}
 
 
-@pytest.mark.parametrize("more", README_FILES[1:], ids=lambda text: text.split("\n")[0])
-def test_what_the_readme_adds_to_it_works_too(more: str) -> None:
-    text = README_FILES[0] + more
+@pytest.mark.parametrize("whole", README_FILES, ids=lambda text: text.split("\n")[0])
+def test_the_readme_s_piece_files_have_nothing_against_them(whole: str) -> None:
+    jsonschema.validate(plain(whole), SCHEMA)
+    assert {f.level for f in check(work_out(read(whole)))} == {"note"}
+
+
+def test_the_readme_has_a_drawer_in_a_frame_and_a_chest() -> None:
+    assert len(README_FILES) == 2
+    made = work_out(read(README_FILES[1]))
+    assert [drawer.hole.opening.name for drawer in made.drawers] == ["front under top rail"]
+    (more,) = (text for whole, text in README_MORE if "[[chest]]" in text)
+    assert [chest.choice.name for chest in work_out(read(README_FILES[1] + more)).chests]
+
+
+@pytest.mark.parametrize(
+    ("whole", "more"), README_MORE, ids=lambda text: text.split("\n")[0]
+)
+def test_what_the_readme_adds_to_it_works_too(whole: str, more: str) -> None:
+    text = whole + more
     jsonschema.validate(plain(text), SCHEMA)
     made = work_out(read(text))
-    assert made.parts != work_out(read(README_FILES[0])).parts
+    assert made.parts != work_out(read(whole)).parts
     assert not stopped(check(made))
 
 
 def test_the_readme_tells_every_key() -> None:
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
     keys = {path.split(".")[-1] for path in properties(SCHEMA)}
-    assert {key for key in keys if not re.search(rf"\b{key}\b", text)} == set()
+    assert {key for key in keys if not re.search(rf"\b{key}\b", README)} == set()
+
+
+def test_the_readme_s_own_part_on_boxes_tells_every_key_of_theirs() -> None:
+    """Some of them, such as `lip` and `length`, are keys of other tables too."""
+    start = README.index("## Drawers and chests\n")
+    prose = re.sub(r"^```.*?^```", "", README[start : README.index("\n## ", start)],
+                   flags=re.MULTILINE | re.DOTALL)
+    told = " ".join(re.findall(r"`([^`]+)`", prose))
+    keys = {
+        path.split(".")[-1]
+        for path in properties(SCHEMA)
+        if path.startswith(("drawer.", "chest."))
+    }
+    assert {key for key in keys if not re.search(rf"\b{key}\b", told)} == set()
 
 
 @pytest.mark.parametrize(
@@ -493,7 +575,6 @@ SIZES = st.sampled_from(
      '"60mm"', '"2 cm"', '"1/0"', '"1-1/2-3"', "nan", "inf", "1e400", '""', '"3 kg"', "true",
      "[]", '"9999 ft"', "100000", '"0.0001"', '"½"']
 )  # fmt: skip
-GOOD = st.sampled_from(["0.25", '"3/8"', '"1 1/8"', "1", "2", "4", '"30mm"', "10", '"1/2"'])
 SIDES = st.sampled_from(
     ['["front"]', '["left", "right"]', '["front", "back", "left", "right"]', '["front", "front"]',
      "[]", '"front"']
@@ -506,58 +587,96 @@ GOOD_SIDES = st.sampled_from(
 
 @st.composite
 def piece_files(draw: st.DrawFn) -> str:
-    """Piece files, mostly possible, with a hostile value here and there."""
+    """Piece files, most of them possible; every other one has one hostile value somewhere.
+
+    Sizes bring their own unit, so that they suit the file whichever unit it has.
+    """
+    hostile = draw(st.one_of(st.none(), st.integers(0, 40)))
+    asked = 0
+
+    def is_hostile() -> bool:
+        nonlocal asked
+        asked += 1
+        return asked - 1 == hostile
 
     def size(*usual: str) -> str:
-        return draw(SIZES if draw(st.integers(0, 14)) == 0 else st.sampled_from(usual))
+        return draw(SIZES if is_hostile() else st.sampled_from([f'"{one}"' for one in usual]))
+
+    def sides() -> str:
+        return draw(SIDES if is_hostile() else GOOD_SIDES)
 
     lines = [
         'piece = "Fuzz"',
-        f'unit = "{draw(st.sampled_from(["in", "mm", "in", "in"]))}"',
+        f'unit = "{draw(st.sampled_from(["in", "mm"]))}"',
         "[frame]",
-        f"length = {size('24', '48', '600')}",
-        f"depth = {size('18', '24', '300')}",
-        f"height = {size('30', '700')}",
+        f"length = {size('24 in', '48 in', '600 mm')}",
+        f"depth = {size('18 in', '24 in', '400 mm')}",
+        f"height = {size('30 in', '700 mm')}",
         "[frame.leg]",
-        f"width = {size('2', '2.5', '40')}",
-        f"thickness = {size('2', '1.5', '40')}",
+        f"width = {size('2 in', '2.5 in', '40 mm')}",
+        f"thickness = {size('2 in', '1.5 in', '40 mm')}",
         "[frame.tenon]",
-        f"length = {size('1', '0.75', '20')}",
     ]
-    for key in ("thickness", "outer_shoulder", "top_shoulder", "bottom_shoulder", "glue_room"):
+    for key, good in (
+        ("length", "3/4 in"), ("thickness", "1/4 in"), ("outer_shoulder", "1/4 in"),
+        ("top_shoulder", "1/4 in"), ("bottom_shoulder", "3/8 in"), ("glue_room", "2 mm"),
+    ):  # fmt: skip
         if draw(st.booleans()):
-            lines.append(f"{key} = {draw(SIZES if draw(st.integers(0, 9)) == 0 else GOOD)}")
-    for number in range(draw(st.integers(1, 3))):
-        height = draw(
-            st.sampled_from(['top = "flush"', "below_top = 1", "above_floor = 6", "below_top = 14"])
-        )
+            lines.append(f"{key} = {size(good)}")
+    places = ['top = "flush"', 'below_top = "7 in"', 'below_top = "14 in"', 'above_floor = "6 in"']
+    first = draw(st.integers(0, 1))
+    number_of_rails = draw(st.integers(1, 3))
+    for number in range(number_of_rails):
         lines += [
             "[[frame.rail]]",
             f'name = "rail {number}"',
-            f"sides = {draw(SIDES if draw(st.integers(0, 9)) == 0 else GOOD_SIDES)}",
-            height,
-            f"width = {size('3', '4', '60')}",
-            f"thickness = {size('1', '0.75', '20')}",
+            f"sides = {sides()}",
+            places[first + number],
+            f"width = {size('2 in', '3 in', '60 mm')}",
+            f"thickness = {size('1 in', '3/4 in', '20 mm')}",
         ]
         if draw(st.booleans()):
-            lines.append(f"set_in = {size('0', '0.125', '3')}")
-    for number in range(draw(st.integers(0, 2))):
+            lines.append(f"set_in = {size('0 in', '1/8 in', '3 mm')}")
+    foot = draw(st.integers(0, 2))
+    if number_of_rails > 1 and foot < 2:
         side = draw(st.sampled_from(["front", "left"]))
         kind = draw(st.sampled_from(["rabbet", "groove"]))
         lines += [
             "[[panel]]",
-            f'name = "panel {number}"',
-            f'openings = ["{side} under rail {draw(st.integers(0, 2))}"]',
-            f"thickness = {size('0.25', '6')}",
+            'name = "panel"',
+            f'openings = ["{side} under rail {foot}"]',
+            f"thickness = {size('1/4 in', '6 mm')}",
             f'seat = "{kind}"',
-            f"lip = {size('0.375', '10')}",
+            f"lip = {size('3/8 in', '10 mm')}",
         ]
         if kind == "rabbet" and draw(st.booleans()):
             lines.append('run_in_legs = "through"')
+    if draw(st.integers(0, 2)) == 0:
+        style = draw(st.sampled_from(["flush", "lipped"]))
+        lines += [
+            "[[drawer]]",
+            'openings = ["front under rail 0"]' if draw(st.booleans())
+            else 'space = { width = "18 in", height = "5 in", depth = "16 in" }',
+            f'style = "{style}"',
+            f"sides = {size('1/2 in', '12 mm')}",
+            f"dovetails = {{ pin = {size('1/4 in', '6 mm')} }}",
+            f"bottom = {{ thickness = {size('1/4 in', '6 mm')}, up = {size('1/4 in', '13 mm')} }}",
+        ]
+    if draw(st.integers(0, 2)) == 0:
+        kind = draw(st.sampled_from(["groove", "rabbet", "rabbeted", "planted"]))
+        lines += [
+            "[[chest]]",
+            f"length = {size('30 in', '700 mm')}",
+            f"depth = {size('15 in', '350 mm')}",
+            f"height = {size('12 in', '250 mm')}",
+            f"thickness = {size('3/4 in', '18 mm')}",
+            f"dovetails = {{ half_pin = {size('1/4 in', '8 mm')} }}",
+            f'bottom = {{ kind = "{kind}", thickness = {size("1/2 in", "10 mm")} }}',
+        ]
     return "\n".join(lines)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(piece_files())
 @example(EVERY_KEY.replace("width = 4", "width = 400"))  # a rail wider than the leg is tall
 @example(EVERY_KEY.replace('thickness = "0.225"', "thickness = 2"))  # thicker than its rail
