@@ -23,6 +23,7 @@ from layout.measure import Rule
 from layout.part import Part
 
 if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
+    from layout.builds.bank import Bank
     from layout.builds.box_choices import ChestChoice, DrawerChoice
     from layout.builds.chest import Chest
     from layout.builds.corner_pair import CornerChoice, CornerPair
@@ -107,16 +108,34 @@ class Piece(NamedTuple):
 
 def work_out(choice: PieceChoice) -> Piece:
     """The whole piece from the maker's choices. BadPiece where no such piece can stand."""
+    banks: tuple[Bank, ...] = ()
+    if any(drawer.divide is not None for drawer in choice.drawers):
+        choice, banks = _divided(choice)
     piece = _framed(choice) if choice.frame is not None else _unframed(choice)
     if choice.chests or choice.drawers:
-        piece = _with_boxes(piece)
+        piece = _with_boxes(piece, banks)
     _names_differ(piece)
     return piece
 
 
-def _with_boxes(piece: Piece) -> Piece:
+def _divided(choice: PieceChoice) -> tuple[PieceChoice, tuple[Bank, ...]]:
+    """The choice with the rails that divide an opening into drawers among the frame's own."""
+    from layout.builds import bank
+
+    if choice.frame is None:
+        divide = next(one for one in choice.drawers if one.divide is not None)
+        raise BadPiece(
+            "there is no opening to divide", "describe a frame under [frame]", divide.where
+        )
+    rough = frames.stand(choice.frame)
+    frame, drawers, banks = bank.expanded(choice.frame, rough.openings, choice.drawers)
+    return choice._replace(frame=frame, drawers=drawers), banks
+
+
+def _with_boxes(piece: Piece, banks: tuple[Bank, ...] = ()) -> Piece:
     """A piece with its chests and drawers added; their modules are loaded only then."""
     from layout.builds import boxes
+    from layout.builds.bank import sums as bank_sums
 
     choice = piece.choice
     found = boxes.stand(
@@ -129,7 +148,11 @@ def _with_boxes(piece: Piece) -> Piece:
         parts=parts,
         cuts=(*piece.cuts, *everything.cuts),
         marks=(*piece.marks, *marks),
-        sums=(*piece.sums, *everything.sums),
+        sums=(
+            *piece.sums,
+            *(one for bank in banks for one in bank_sums(bank, piece.openings)),
+            *everything.sums,
+        ),
         chests=found.chests,
         drawers=found.drawers,
     )

@@ -5,9 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from layout.builds.choices import RailChoice
 from layout.errors import Where
 from layout.joints.spacing import DovetailChoice
 
+ZERO = Fraction(0)
 Front = Literal["flush", "set in", "lipped"]
 
 
@@ -79,8 +81,34 @@ class Space(NamedTuple):
     depth: Fraction
 
 
+class DivideChoice(NamedTuple):
+    """How an opening is divided, from the top down; lengths in mm.
+
+    `into` so many, alike, or each `step` higher than the one above it, or `ratio` times as high;
+    or of the `heights` given, of which one may be None: what is left. `rail` stands between two.
+    """
+
+    into: int
+    rail: RailChoice
+    heights: tuple[Fraction | None, ...] = ()
+    step: Fraction = ZERO
+    ratio: Fraction = Fraction(1)
+    back_rails: bool = False
+
+    @property
+    def way(self) -> Literal["heights", "step", "ratio", "equal"]:
+        """How the heights are chosen."""
+        if self.heights:
+            return "heights"
+        if self.step:
+            return "step"
+        return "equal" if self.ratio == 1 else "ratio"
+
+
 class DrawerChoice(NamedTuple):
-    """Drawers of the maker's list: one for every opening named, or one for a space."""
+    """Drawers of the maker's list: one for every opening named, or one for a space. `divide` says
+    that the opening named is divided first.
+    """
 
     name: str
     openings: tuple[str, ...]
@@ -102,6 +130,7 @@ class DrawerChoice(NamedTuple):
     back_joint: DovetailChoice
     bottom: BottomChoice
     runs: RunChoice | None = None
+    divide: DivideChoice | None = None
     timber: str = ""
     side_timber: str = ""
     where: Where = Where()

@@ -7,10 +7,6 @@ decides what a stop means.
 from __future__ import annotations
 
 from layout.checks import (
-    bottoms,
-    chests,
-    dovetails,
-    drawers,
     extras,
     gauges,
     meetings,
@@ -27,6 +23,22 @@ from layout.checks import (
 from layout.mark import Finding
 from layout.piece import Piece
 
+
+def _boxes(piece: Piece) -> list[Finding]:
+    """Dovetails, drawers and chests; their checks are loaded only where there are any."""
+    if not piece.corners:
+        return []
+    from layout.checks import bottoms, chests, corner_pair, dovetails, drawers
+
+    return [
+        *drawers.findings(piece),
+        *dovetails.findings(piece),
+        *bottoms.findings(piece),
+        *corner_pair.findings(piece),
+        *chests.findings(piece),
+    ]
+
+
 FAMILIES = (
     places.findings,
     tenons.findings,
@@ -35,10 +47,7 @@ FAMILIES = (
     meetings.findings,
     shoulders.findings,
     panels.findings,
-    drawers.findings,
-    dovetails.findings,
-    bottoms.findings,
-    chests.findings,
+    _boxes,
     solids.findings,
     sums.findings,
     tools.findings,

@@ -38,11 +38,11 @@ def _drawer(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
     bottom = drawer.choice.bottom
     parts = {part.id: part for part in drawer.parts}
     for part_id, groove in drawer.grooves.items():
-        yield from _wood(piece, parts[part_id], groove)
+        yield from wood(piece, parts[part_id], groove)
     corner = drawer.corners[0]
     span = (bottom.up, bottom.up + bottom.groove)
     cure = 'write run = "stopped" under the bottom'
-    yield from _inside(piece, corner, span, drawer.front, bottom.clear, bottom.run == "stopped",
+    yield from inside(piece, corner, span, drawer.front, bottom.clear, bottom.run == "stopped",
                        f"{drawer.name}: ", cure)
     if corner.spacing.choice.lap is None and bottom.run == "through" and bottom.slips is None:
         yield Finding(
@@ -130,7 +130,7 @@ def _slips(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
             )
 
 
-def _inside(
+def inside(
     piece: Piece,
     corner: Corner,
     span: tuple[Fraction, Fraction],
@@ -140,7 +140,11 @@ def _inside(
     words: str,
     cure: str,
 ) -> Iterator[Finding]:
-    """The pin board's groove must run out into a socket; else it shows in the pins."""
+    """The pin board's groove must run out into a socket; else it shows in the pins.
+
+    `span` is the groove from the near edge, `clear` its wood to a tail's side, in mm; `stopped`
+    says that it ends before it could show; `words` begin every finding, `cure` its cure.
+    """
     spacing = corner.spacing
     tail = tail_around(spacing, span)
     if tail is not None:
@@ -210,8 +214,8 @@ def _would_fit(
     return told
 
 
-def _wood(piece: Piece, part: Part, groove: Groove) -> Iterator[Finding]:
-    """Wood behind a groove and below it."""
+def wood(piece: Piece, part: Part, groove: Groove) -> Iterator[Finding]:
+    """Findings on the wood behind a groove and below it."""
     least = piece.choice.wall_least
     left = part.thickness - groove.deep
     if left <= 0 or groove.walls[1] >= part.width:
@@ -246,7 +250,7 @@ def _chest(piece: Piece, chest: Chest) -> Iterator[Finding]:
     bottom = chest.choice.bottom
     walls = {part.id: part for part in chest.walls}
     for part_id, groove in chest.grooves.items():
-        yield from _wood(piece, walls[part_id], groove)
+        yield from wood(piece, walls[part_id], groove)
     for board, deep, thickness in _rabbeted(chest):
         if deep >= thickness:
             yield Finding(
@@ -263,7 +267,7 @@ def _chest(piece: Piece, chest: Chest) -> Iterator[Finding]:
     corner = chest.corners[0]
     span = (bottom.up, bottom.up + bottom.thickness)
     stopped = bottom.run == "stopped"
-    yield from _inside(piece, corner, span, corner.pins, bottom.clear, stopped, "",
+    yield from inside(piece, corner, span, corner.pins, bottom.clear, stopped, "",
                        'write run = "stopped" under the bottom')
     if corner.spacing.choice.lap is None and not stopped:
         yield Finding(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from layout.checks.bottoms import _inside, _wood
+from layout.checks.bottoms import inside, wood
 from layout.mark import Finding
 from layout.piece import Piece
 
@@ -19,7 +19,7 @@ def _findings(piece: Piece) -> Iterator[Finding]:
     if pair is None or pair.choice.groove is None:
         return
     for part in (pair.tails, pair.pins):
-        yield from _wood(piece, part, pair.grooves[part.id])
+        yield from wood(piece, part, pair.grooves[part.id])
     cure = "move the groove, or make the half pin less"
-    yield from _inside(piece, pair.corner, pair.choice.groove, pair.pins, pair.choice.clear, False,
+    yield from inside(piece, pair.corner, pair.choice.groove, pair.pins, pair.choice.clear, False,
                        "", cure)

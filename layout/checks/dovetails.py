@@ -67,7 +67,9 @@ def _first(piece: Piece) -> Iterator[Finding]:
 
 
 def _named(corners: list[Corner]) -> str:
-    """`box, corners A, B, C and D`."""
+    """`box, corners A, B, C and D`; a corner by itself needs no letter."""
+    if corners[0].tails.kind == "tail board":
+        return "the corner"
     stem = corners[0].tails.name.rsplit(" ", 1)[0]
     for word in (" left", " right", " front", " back", " end"):
         stem = stem.removesuffix(word)
@@ -212,12 +214,14 @@ def _rabbet(piece: Piece, corner: Corner, who: tuple[str, ...], words: str) -> I
     member = corner.spacing.members[0 if near else -1]
     half = member.end if member.kind == "half pin" else Fraction(0)
     if half < rabbet.wide:
+        cure = f"make the half pin at least {said(piece, rabbet.wide)}, or leave half_pin out"
+        if member.kind != "half pin":
+            cure = "leave half pins at the edges"
         yield Finding(RABBET, "stop", who,
                       f"{words}: the rabbet is {said(piece, rabbet.wide)} wide, the half pin there "
                       f"only {said(piece, half)}: it would cut into the outermost tail",
                       (("rabbet", rabbet.wide), ("half pin", half)),
-                      f"make the half pin at least {said(piece, rabbet.wide)}, or leave half_pin "
-                      "out")
+                      cure)
     board = min(corner.tails.thickness, corner.depth)
     if rabbet.deep >= board:
         yield Finding(RABBET, "stop", who,

@@ -53,12 +53,13 @@ def findings(piece: Piece) -> list[Finding]:
             )
         )
     if not found:
+        pairs = "1 joined pair" if tried == 1 else f"{tried} joined pairs"
         found.append(
             Finding(
                 RULE,
                 "note",
                 (),
-                f"the finished parts, where they stand, share no wood ({tried} joined pairs tried)",
+                f"the finished parts, where they stand, share no wood ({pairs} tried)",
             )
         )
     return found

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from layout.cli.later import leave_for_later
 from layout.errors import ShoulderlineError
 
 if TYPE_CHECKING:
@@ -26,6 +27,10 @@ joint_app = typer.Typer(
     help="One joint by itself, without a piece file.", no_args_is_help=True, rich_markup_mode=None
 )
 app.add_typer(joint_app, name="joint")
+build_app = typer.Typer(
+    help="One thing by itself, without a piece file.", no_args_is_help=True, rich_markup_mode=None
+)
+app.add_typer(build_app, name="build")
 
 PieceFile = Annotated[Path, typer.Argument(metavar="PIECE", help="The piece file (TOML).")]
 Out = Annotated[Path, typer.Option("--out", metavar="DIR", help="Folder that the sheets go to.")]
@@ -69,6 +74,18 @@ Held = Annotated[
     ),
 ]
 DEFAULT_OUT = Path("templates_out")
+
+# What every command without a piece file asks as well.
+UnitName = Annotated[
+    str, typer.Option("--unit", metavar="UNIT", help="in or mm: what bare numbers are in.")
+]
+RuleName = Annotated[
+    str | None,
+    typer.Option("--rule", metavar="RULE", help="Show sizes to this graduation: 1/32 in, 0.5 mm."),
+]
+BothUnits = Annotated[
+    bool, typer.Option("--both-units", help="Show every size in inches and millimetres.")
+]
 
 
 def _milled(sizes: list[str] | None, held: str | None) -> "MilledWords":
@@ -213,6 +230,37 @@ def _size(flag: str, words: str) -> object:
     return typer.Option(flag, help=words, metavar="SIZE")
 
 
+Slope = Annotated[
+    str | None,
+    typer.Option(
+        "--slope",
+        metavar="SLOPE",
+        help="How the tails slope: 1:7, '5/8 in 3', '8 deg'. Left out: 1:7.",
+    ),
+]
+Pin = Annotated[
+    str | None, _size("--pin", "A pin's narrowest width, at the end. Left out: 1/4 in, 6 mm.")
+]
+HalfPin = Annotated[
+    str | None,
+    _size(
+        "--half-pin",
+        "The narrowest width of both half pins. Left out: as wide at the baseline as a whole pin; "
+        "less to let a groove fall inside a tail, more beside a rabbet.",
+    ),
+]
+Tails = Annotated[
+    str | None, typer.Option("--tails", metavar="COUNT", help="How many tails.")
+]
+TailWidth = Annotated[
+    str | None,
+    _size(
+        "--tail-width",
+        "About how wide a tail is at its end, instead of how many. Left out: 1 1/4 in, 32 mm.",
+    ),
+]
+
+
 @joint_app.command("tenon")
 def joint_tenon(
     rail_width: Annotated[str, _size("--rail-width", "The rail, seen from outside.")],
@@ -345,18 +393,9 @@ def joint_tenon(
         bool,
         typer.Option("--run-through", help="The leg's rabbet runs past the rail: long shoulder."),
     ] = False,
-    unit: Annotated[
-        str, typer.Option("--unit", metavar="UNIT", help="in or mm: what bare numbers are in.")
-    ] = "in",
-    rule: Annotated[
-        str | None,
-        typer.Option(
-            "--rule", metavar="RULE", help="Show sizes to this graduation: 1/32 in, 0.5 mm."
-        ),
-    ] = None,
-    both_units: Annotated[
-        bool, typer.Option("--both-units", help="Show every size in inches and millimetres.")
-    ] = False,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
     json: AsJson = False,
     write: Annotated[
         bool, typer.Option("--write", help="Write its templates and cards too, to --out.")
@@ -414,6 +453,267 @@ def joint_tenon(
         ),
     )
     raise typer.Exit(tell_tenon(words, json, (out, paper, formats) if write else None))
+
+
+@joint_app.command("dovetail")
+def joint_dovetail(
+    width: Annotated[str, _size("--width", "The boards' width.")],
+    tail_board: Annotated[str, _size("--tail-board", "Thickness of the board with the tails.")],
+    pin_board: Annotated[str, _size("--pin-board", "Thickness of the board with the pins.")],
+    slope: Slope = None,
+    pin: Pin = None,
+    half_pin: HalfPin = None,
+    tails: Tails = None,
+    tail_width: TailWidth = None,
+    pins_at: Annotated[
+        str | None,
+        typer.Option(
+            "--pins-at",
+            metavar="SIZES",
+            help="The middles of the pins from the face edge, instead of how many tails: "
+            "'1 1/4, 3, 5'.",
+        ),
+    ] = None,
+    graduated: Annotated[
+        str | None,
+        typer.Option(
+            "--graduated",
+            metavar="SHARE",
+            help="Each tail is this share of the next one toward the middle: 7/8. Left out: all "
+            "alike.",
+        ),
+    ] = None,
+    half_tails: Annotated[
+        bool, typer.Option("--half-tails", help="Half tails at the edges, instead of half pins.")
+    ] = False,
+    lap: Annotated[
+        str | None,
+        _size("--lap", "Wood of the pin board over the tails' ends. Left out: through dovetails."),
+    ] = None,
+    lapped: Annotated[
+        bool, typer.Option("--lapped", help="Lapped, with a lap of 1/4 of the pin board.")
+    ] = False,
+    first: Annotated[
+        str | None,
+        typer.Option(
+            "--first",
+            metavar="WHICH",
+            help="tails or pins: what is cut first, to mark the other from it. Left out: tails.",
+        ),
+    ] = None,
+    groove_up: Annotated[
+        str | None,
+        _size(
+            "--groove-up",
+            "A groove for a bottom, inside a tail: its lower wall above the face edge.",
+        ),
+    ] = None,
+    groove_width: Annotated[str | None, _size("--groove-width", "How wide that groove is.")] = None,
+    rabbet_width: Annotated[
+        str | None,
+        _size(
+            "--rabbet-width",
+            "A rabbet along the face edges, where a back drops in: how wide. The half pin there is "
+            "at least as wide.",
+        ),
+    ] = None,
+    rabbet_depth: Annotated[
+        str | None, _size("--rabbet-depth", "How deep that rabbet is, from the face side.")
+    ] = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its templates and cards too, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """A dovetailed corner: tails, pins, baselines, sums and gauge settings.
+
+    Sizes are written as makers write them: "2 3/8", 2-3/8, 60mm, "1 ft 2 in".
+
+    Example: shoulderline joint dovetail --width 6 --tail-board 1/2 --pin-board 3/4 --tails 4
+    --lapped
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.dovetail import tell_dovetail
+    from layout.cli.dovetail_options import DovetailWords, SpacingWords
+
+    words = DovetailWords(
+        width=width,
+        tail_board=tail_board,
+        pin_board=pin_board,
+        spacing=SpacingWords(slope, pin, half_pin, tails, tail_width),
+        pins_at=pins_at,
+        graduated=graduated,
+        half_tails=half_tails,
+        lap=lap,
+        lapped=lapped,
+        first=first,
+        groove_up=groove_up,
+        groove_width=groove_width,
+        rabbet_width=rabbet_width,
+        rabbet_depth=rabbet_depth,
+    )
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_dovetail(words, shown))
+
+
+@build_app.command("drawer")
+def build_drawer(
+    width: Annotated[str, _size("--width", "The opening's clear width.")],
+    height: Annotated[str, _size("--height", "The opening's clear height.")],
+    depth: Annotated[
+        str,
+        _size("--depth", "From the opening's front to the nearest thing behind the drawer."),
+    ],
+    front: Annotated[
+        str | None, _size("--front", "Thickness of the front. Left out: 3/4 in, 20 mm.")
+    ] = None,
+    sides: Annotated[
+        str | None, _size("--sides", "Thickness of the sides. Left out: 1/2 in, 12 mm.")
+    ] = None,
+    back: Annotated[
+        str | None, _size("--back", "Thickness of the back. Left out: as the sides.")
+    ] = None,
+    style: Annotated[
+        str | None,
+        typer.Option(
+            "--style", metavar="STYLE", help="flush, 'set in', or lipped. Left out: flush."
+        ),
+    ] = None,
+    set_in: Annotated[
+        str | None, _size("--set-in", "How far a front that is set in stands back.")
+    ] = None,
+    lip: Annotated[
+        str | None,
+        _size("--lip", "How far a lipped front reaches beyond the sides. Left out: 3/8 in, 10 mm."),
+    ] = None,
+    lip_thickness: Annotated[
+        str | None, _size("--lip-thickness", "How thick its lip is. Left out: 1/4 in, 6 mm.")
+    ] = None,
+    bottom: Annotated[
+        str | None,
+        typer.Option("--bottom", metavar="KIND", help="plywood or solid. Left out: plywood."),
+    ] = None,
+    bottom_thickness: Annotated[
+        str | None, _size("--bottom-thickness", "Left out: 1/4 in, 6 mm.")
+    ] = None,
+    tongue: Annotated[
+        str | None,
+        _size(
+            "--tongue",
+            "The groove's width, where the bottom is thicker and rabbeted underneath. Left out: as "
+            "the bottom is thick.",
+        ),
+    ] = None,
+    groove_up: Annotated[
+        str | None,
+        _size(
+            "--groove-up",
+            "The bottom's groove above the lower edge of the sides. Left out: 1/4 in, 6 mm.",
+        ),
+    ] = None,
+    stopped: Annotated[
+        bool,
+        typer.Option("--stopped", help="The front's groove stops short where it would show."),
+    ] = False,
+    slips: Annotated[
+        bool,
+        typer.Option("--slips", help="Grooved slips inside the sides, instead of grooved sides."),
+    ] = False,
+    runners: Annotated[
+        str | None,
+        _size("--runners", "Runners of this thickness under the sides. Left out: none."),
+    ] = None,
+    slope: Slope = None,
+    pin: Pin = None,
+    half_pin: HalfPin = None,
+    tails: Tails = None,
+    tail_width: TailWidth = None,
+    lap: Annotated[
+        str | None,
+        _size(
+            "--lap",
+            "Wood of the front over the tails' ends. Left out: 1/4 of the front, or the lip's "
+            "thickness.",
+        ),
+    ] = None,
+    through: Annotated[
+        bool, typer.Option("--through", help="Through dovetails in the front too; no lap.")
+    ] = False,
+    room_wide: Annotated[
+        str | None,
+        _size("--room-wide", "How much narrower the drawer is in all. Left out: 1/16 in, 1.5 mm."),
+    ] = None,
+    room_high: Annotated[
+        str | None,
+        _size("--room-high", "How much lower it is. Left out: 1/16 in, 1.5 mm."),
+    ] = None,
+    room_behind: Annotated[
+        str | None,
+        _size("--room-behind", "Free space behind the drawer. Left out: 1/2 in, 12 mm."),
+    ] = None,
+    drop: Annotated[
+        str | None,
+        _size("--drop", "How much lower the back is than the sides. Left out: 1/4 in, 6 mm."),
+    ] = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its packet too, every sheet of it, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """A drawer for an opening: cut list, dovetails, sums and gauge settings.
+
+    Sizes are written as makers write them: "2 3/8", 2-3/8, 60mm, "1 ft 2 in".
+
+    Example: shoulderline build drawer --width 18 --height 4 --depth 16 --tails 2
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.dovetail_options import SpacingWords
+    from layout.cli.drawer import DrawerWords, tell_drawer
+
+    words = DrawerWords(
+        width=width,
+        height=height,
+        depth=depth,
+        front=front,
+        sides=sides,
+        back=back,
+        style=style,
+        set_in=set_in,
+        lip=lip,
+        lip_thickness=lip_thickness,
+        bottom=bottom,
+        bottom_thickness=bottom_thickness,
+        tongue=tongue,
+        groove_up=groove_up,
+        stopped=stopped,
+        slips=slips,
+        runners=runners,
+        spacing=SpacingWords(slope, pin, half_pin, tails, tail_width),
+        lap=lap,
+        through=through,
+        room_wide=room_wide,
+        room_high=room_high,
+        room_behind=room_behind,
+        drop=drop,
+    )
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_drawer(words, shown))
+
+
+for _group in (app, joint_app, build_app):
+    leave_for_later(_group)
 
 
 def run() -> int:

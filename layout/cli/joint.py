@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from fractions import Fraction
 from pathlib import Path
-from typing import cast
 
 from layout.builds.choices import FrameChoice, LegChoice, RailChoice
-from layout.checks import check, stopped
-from layout.cli.lines import check_lines, dumped, said, sum_lines
-from layout.cli.shop import shop_kit
+from layout.checks import check
+from layout.cli.answer import Shown, answer, asked, figure_lines
+from layout.cli.lines import said
 from layout.cli.tenon_options import TenonWords, size, tenon_choice
 from layout.cli.tenon_rows import tenon_rows
 from layout.defaults import Unit, default_length
-from layout.errors import BadMeasure, BadRequest, Where
+from layout.errors import BadRequest
 from layout.joints.seat import SeatChoice
-from layout.measure import default_rule, read_length, read_rule
-from layout.piece import Piece, PieceChoice, work_out_pair
+from layout.measure import read_length
+from layout.piece import Piece, work_out_pair
 
 # How far the legs stand apart where the maker does not say.
 UNSAID_BETWEEN = {"in": "12", "mm": "300"}
@@ -28,37 +27,18 @@ def tell_tenon(
 ) -> int:
     """Print one tenon's sizes, sums, settings and checks; 1 on a stop."""
     piece = tenon_piece(words)
-    if words.over is None:
+    said_over = words.over is not None
+    if not said_over:
         piece = _said_alone(piece)
-    findings = check(piece)
-    if as_json:
-        from layout.numbers import numbers
-
-        told = numbers(piece, findings)
-        if words.over is None:
-            told["cut_list"] = []  # no length was said
-        print(dumped(told))
-    else:
-        lines = [*_sizes(piece, words.over is not None), "", "Sums", *sum_lines(piece)]
-        lines += ["", "Gauge settings, in this order", *_settings(piece)]
-        lines += ["", "Checks", *check_lines(findings)]
-        print("\n".join(lines))
-    if write is not None:
-        from layout.cli.packet import write_sheets
-
-        out, paper, formats = write
-        write_sheets(piece, findings, ("card", "templates"), out, paper, formats, None,
-                     quiet=as_json)
-    return int(stopped(findings))
+    shown = Shown(words.unit, words.rule, words.both_units, as_json, write)
+    return answer(piece, check(piece), shown, _sizes(piece, said_over), ("card", "templates"),
+                  cut_to_length=said_over)
 
 
 def tenon_piece(words: TenonWords) -> Piece:
     """The piece that the options describe: one rail between two legs."""
-    if words.unit not in ("in", "mm"):
-        raise BadRequest(
-            f"'{words.unit}' is no unit to work in", "write in or mm", Where(key="--unit")
-        )
-    unit = cast(Unit, words.unit)
+    choice = asked("One tenon", Shown(words.unit, words.rule, words.both_units))
+    unit = choice.unit
 
     rail_width, rail_thickness, leg_width = (
         _needed(flag, written, unit)
@@ -84,21 +64,8 @@ def tenon_piece(words: TenonWords) -> Piece:
     # legs long enough below the rail that its mortise is not at their foot
     leg_length = rail_width + 2 * leg_width
     seat = _seat(words, unit)
-    try:
-        rule = default_rule(unit) if words.rule is None else read_rule(words.rule, unit)
-    except BadMeasure as error:
-        raise error.at(Where(key="--rule")) from None
-    choice = PieceChoice(
-        name="One tenon",
-        unit=unit,
-        rule=rule,
-        kit=shop_kit(unit),
-        wall_least=default_length("wall_least", unit),
-        near_settings=default_length("near_settings", unit),
-        dual=words.both_units,
-        frame=FrameChoice(over, 2 * leg.thickness, leg_length, leg, (rail,)),
-    )
-    return work_out_pair(choice, seat)
+    frame = FrameChoice(over, 2 * leg.thickness, leg_length, leg, (rail,))
+    return work_out_pair(choice._replace(frame=frame), seat)
 
 
 def _needed(flag: str, written: str, unit: Unit) -> Fraction:
@@ -142,27 +109,10 @@ def _sizes(piece: Piece, over_given: bool) -> list[str]:
     if over_given:
         rail = piece.rails[0].rail
         rows = [("shoulder distance", rail.shoulders), ("cut length", rail.part.length), *rows]
-    figures = [
+    lines = figure_lines(
         (label, said(piece, value) if isinstance(value, Fraction) else f"{value}")
         for label, value in rows
-    ]
-    name = max(len(label) for label, _ in figures)
-    width = max(len(figure) for _, figure in figures)
-    lines = [f"{label:<{name}} {figure:>{width}}" for label, figure in figures]
+    )
     if not over_given:
         lines.append("(say --over to have the shoulder distance and the cut length)")
-    return lines
-
-
-def _settings(piece: Piece) -> list[str]:
-    from layout.settings import settings
-    from layout.sheets.struck import struck
-
-    lines = []
-    for setting in settings(piece.marks):
-        figures = said(piece, setting.distance)
-        if setting.second is not None:
-            figures += f" and {said(piece, setting.second)}"
-        lines.append(f"{setting.number}. {setting.tool} at {figures}")
-        lines += [f"      {entry.words(piece)}" for entry in struck(piece, setting)]
     return lines

@@ -21,6 +21,7 @@ _WORK = {
     "tenon top": "top of the tenon",
     "tenon bottom": "bottom of the tenon",
     "rabbet": "rabbet depth",
+    "baseline at the rabbet": "baseline at the rabbet",
     "rabbet lip": "rabbet lip",
     "near groove wall": "groove walls",
     "far groove wall": "groove walls",
@@ -31,9 +32,9 @@ _WORK = {
 
 def work_of(role: str) -> str:
     """What a line of this role is for, as a card tells it."""
+    if role in _WORK:
+        return _WORK[role]
     for known, work in _WORK.items():
-        if role == known:
-            return work
         if role.endswith(f" {known}"):
             before = role.removesuffix(known).strip().rstrip(",")
             if known in ("tenon top", "tenon bottom"):
