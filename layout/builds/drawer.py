@@ -168,8 +168,10 @@ def _hole(opening: Opening, choice: DrawerChoice, standing: tuple[Part, ...]) ->
     behind = nearest_behind(site, standing, (ZERO, opening.width), (ZERO, opening.height),
                             outside + opening.depth / 2)
     depth: list[tuple[int, str, Fraction]] = [(+1, "depth over the legs", opening.depth)]
-    if outside:
-        depth.append((+1, "rail's face behind the leg's", outside))
+    if outside < 0:
+        depth.append((-1, "rail's face behind the leg's", -outside))
+    elif outside > 0:
+        depth.append((+1, "rail's face before the leg's", outside))
     if behind is not None:
         free = site.spans(behind)[1][0]
         taken = opening.depth + outside - free

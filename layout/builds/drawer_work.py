@@ -171,8 +171,9 @@ def _sides(drawer: Drawer, socket: Cut) -> Iterator[Sum]:
         if hole.behind is not None:
             end = Witness(start, site.surface(hole.behind, 1, False))
         else:
-            end = Witness(start, site.surface(opening.left, 1, False), plus=opening.depth)
-        yield add("depth for the drawer", drawer.left.id, end, *hole.depth)
+            end = Witness(start, face_of(drawer.back.id, "back"), plus=choice.room_behind)
+        if hole.behind is not None or choice.length is None:
+            yield add("depth for the drawer", drawer.left.id, end, *hole.depth)
     lap = choice.front - drawer.corners[0].depth
     back_lap = choice.back_joint.lap or ZERO
     terms: list[tuple[int, str, Fraction]]

@@ -9,6 +9,7 @@ from layout.builds.box_choices import (
     BottomChoice,
     ChestBottom,
     ChestChoice,
+    DivideChoice,
     DrawerChoice,
     Front,
     LidChoice,
@@ -17,10 +18,12 @@ from layout.builds.box_choices import (
     SlotChoice,
     Space,
 )
+from layout.builds.choices import RailChoice
 from layout.defaults import Unit, default_length
 from layout.piece_file import box_usual as usual
-from layout.piece_file.dovetail_keys import read_dovetails, read_lap
+from layout.piece_file.dovetail_keys import read_dovetails, read_lap, read_share
 from layout.piece_file.table import Table
+from layout.piece_file.tenon_keys import TenonKeys
 
 ZERO = Fraction(0)
 STYLES = ("flush", "set in", "lipped")
@@ -31,10 +34,16 @@ CHEST_BOTTOMS = ("groove", "rabbet", "rabbeted", "planted")
 LIDS = ("flat", "rabbeted")
 MOST_BOARDS = 12
 MOST_SLOTS = 20
+MOST_DRAWERS = 20
 
 
-def read_drawer(table: Table, unit: Unit, timber: str) -> DrawerChoice:
-    """One [[drawer]]. BadPiece with its place where it can't be read."""
+def read_drawer(
+    table: Table, unit: Unit, timber: str, tenons: TenonKeys | None = None
+) -> DrawerChoice:
+    """One [[drawer]]. BadPiece with its place where it can't be read.
+
+    `tenons` are the frame's, for the rails that divide an opening; None without a frame.
+    """
     name = table.text("name", default="drawer")
     openings, space = _where(table, unit)
     wood = table.text("timber", default=timber)
@@ -97,6 +106,7 @@ def read_drawer(table: Table, unit: Unit, timber: str) -> DrawerChoice:
         back_joint=backs._replace(lap=read_lap(at_back, unit, None)),
         bottom=_bottom(table.table("bottom", optional=True), unit, side_timber),
         runs=_runs(table, unit),
+        divide=_divide(table, unit, wood, tenons),
         timber=wood,
         side_timber=side_timber,
         where=table.where(),
@@ -128,6 +138,72 @@ def _known(table: Table, *keys: str) -> None:
     """
     for key in keys:
         table.has(key)
+
+
+def _divide(
+    table: Table, unit: Unit, timber: str, tenons: TenonKeys | None
+) -> DivideChoice | None:
+    """How the opening named is divided into drawers; None where it is not."""
+    divide = table.table_or_off("divide")
+    if not divide:
+        return None
+    if tenons is None or table.has("space"):
+        raise table.error("divide", "only an opening of a frame can be divided",
+                          "name the opening, and leave out the space")
+    given = [key for key in ("heights", "step", "ratio") if divide.has(key)]
+    if len(given) > 1:
+        raise divide.error(given[1], f"the heights are said twice, by {given[0]} too",
+                           "keep one of heights, step and ratio")
+    heights = _heights(divide, unit)
+    if heights and divide.has("into"):
+        raise divide.error("into", "the heights say already how many drawers there are",
+                           "leave into out")
+    into = len(heights) or divide.count("into", 2, MOST_DRAWERS,
+                                        cure="say into how many drawers, e.g. into = 4")
+    rail = divide.table("rail", cure="describe the rails between the drawers: rail = { width = "
+                        '"7/8", thickness = 2 }')
+    return DivideChoice(
+        into=into,
+        rail=RailChoice(
+            name=rail.text("name", default="drawer rail"),
+            sides=(),
+            width=rail.length("width", unit, cure="give the rail's width, seen from outside"),
+            thickness=rail.length("thickness", unit, cure="give the rail's thickness"),
+            set_in=rail.length("set_in", unit, default=ZERO, zero_ok=True),
+            tenon=tenons.for_rail(rail),
+            timber=rail.text("timber", default=timber),
+            where=rail.where(),
+        ),
+        heights=heights,
+        step=divide.length("step", unit, default=ZERO, zero_ok=True),
+        ratio=_ratio(divide),
+        back_rails=divide.flag("back_rails", default=False),
+    )
+
+
+def _heights(divide: Table, unit: Unit) -> tuple[Fraction | None, ...]:
+    """The heights of the openings from the top down; None for `rest`."""
+    if not divide.has("heights"):
+        return ()
+    words = divide.lengths_or("heights", unit, "rest")
+    if len(words) < 2 or len(words) > MOST_DRAWERS:
+        raise divide.error("heights", f"{len(words)} heights divide nothing",
+                           f"give 2 to {MOST_DRAWERS}")
+    if words.count(None) > 1:
+        raise divide.error("heights", '"rest" is there twice', "keep one of them")
+    return words
+
+
+def _ratio(divide: Table) -> Fraction:
+    """How many times as high each opening is as the one above it."""
+    if not divide.has("ratio"):
+        return Fraction(1)
+    written = divide.text("ratio", cure='write a ratio, e.g. ratio = "8/7"')
+    ratio = read_share(written)
+    if ratio is None or not 1 <= ratio <= 2:
+        raise divide.error("ratio", f"'{written}' is no ratio that drawers can grow by",
+                           'write a fraction from 1 to 2, e.g. ratio = "8/7"')
+    return ratio
 
 
 def _bottom(table: Table, unit: Unit, timber: str) -> BottomChoice:

@@ -88,7 +88,7 @@ def _graduated(table: Table) -> Fraction:
     """What each tail is of the next one toward the middle: a share from 1/2 to 1."""
     cure = 'write a fraction from 1/2 to 1, e.g. graduated = "7/8"'
     written = _written(table, "graduated", cure)
-    share = _share(written)
+    share = read_share(written)
     if share is None or not Fraction(1, 2) <= share <= 1:
         what = f"{quoted(written)} is no share that tails can shrink by"
         raise table.error("graduated", what, cure)
@@ -103,7 +103,8 @@ def _written(table: Table, key: str, cure: str) -> str:
         raise table.error(key, error.what, cure) from None
 
 
-def _share(written: str) -> Fraction | None:
+def read_share(written: str) -> Fraction | None:
+    """A plain share such as `7/8` or `0.9`; None where it is none."""
     if _SHARE.fullmatch(written) is None:
         return None
     try:

@@ -66,10 +66,12 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
     wall_least = limits.length(
         "wall", unit, default=default_length("wall_least", unit), zero_ok=True
     )
-    frame = None
+    frame = tenons = None
     milled = _as_milled(table.table("as_milled", optional=True), unit)
     if table.has("frame"):
         frame = _frame(table.table("frame"), unit, timber, web_least, wall_least)
+        tenon = table.table("frame").table("tenon", optional=True)
+        tenons = TenonKeys(tenon, unit, web_least, wall_least)
         frame = frame._replace(milled=milled)
     elif table.has("as_milled"):
         raise table.error("as_milled", "only the parts of a frame can be given as measured",
@@ -92,7 +94,7 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         frame=frame,
         panels=tuple(_panel(one, unit, timber) for one in table.tables("panel")),
         chests=tuple(read_chest(one, unit, timber) for one in chests),
-        drawers=tuple(read_drawer(one, unit, timber) for one in drawers),
+        drawers=tuple(read_drawer(one, unit, timber, tenons) for one in drawers),
         dual=table.flag("both_units", default=False),
         where=table.where(),
     )

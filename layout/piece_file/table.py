@@ -169,6 +169,19 @@ class Table:
             for index, item in enumerate(items)
         ]
 
+    def lengths_or(
+        self, key: str, unit: Literal["in", "mm"], word: str
+    ) -> tuple[Fraction | None, ...]:
+        """A list of lengths as `lengths` reads it, in which `word` may stand for one: None there.
+        """
+        items = self._list(key, "a list of lengths", f'{shown_key(key)} = ["3 1/4", "{word}"]')
+        return tuple(
+            None
+            if item == word
+            else self._length((key, index), item, unit, positive=True, zero_ok=False)
+            for index, item in enumerate(items or ())
+        )
+
     def _length(
         self,
         at: KeyPath,

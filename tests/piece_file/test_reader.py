@@ -117,6 +117,7 @@ groove_from_face = "7/16"
 
 
 EVERY_TENON = (Path(__file__).parent / "every_tenon.toml").read_text(encoding="utf-8")
+EVERY_BANK = (Path(__file__).parent / "every_bank.toml").read_text(encoding="utf-8")
 EVERY_BOX = (Path(__file__).parent / "every_box.toml").read_text(encoding="utf-8")
 
 
@@ -157,7 +158,8 @@ def one_of_each(found: set[str]) -> set[str]:
     """Key paths, the tenon of a rail taken for that of the frame: they have the same keys. So
     have the dovetails of a chest and of a drawer's front and back.
     """
-    tenons = {re.sub(r"^frame\.(rail|cross)\.tenon\.", "frame.tenon.", path) for path in found}
+    rails = r"^(frame\.rail|frame\.cross|drawer\.divide\.rail)\.tenon\."
+    tenons = {re.sub(rails, "frame.tenon.", path) for path in found}
     corners = r"^(chest\.|drawer\.front_|drawer\.back_|drawer\.)dovetails\."
     return {re.sub(corners, "dovetails.", path) for path in tenons}
 
@@ -186,7 +188,7 @@ def paths(value: object, where: str = "") -> set[str]:
 
 def test_every_key_of_the_schema_is_read() -> None:
     found: set[str] = set()
-    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX):
+    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK):
         document = plain(text)
         jsonschema.validate(document, SCHEMA)
         read(text)  # refuses what it does not know
@@ -195,7 +197,7 @@ def test_every_key_of_the_schema_is_read() -> None:
 
 
 def test_every_key_that_is_read_is_in_the_schema() -> None:
-    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX):
+    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK):
         table = parse_toml(text, "test.toml")
         piece_from(table)
         assert one_of_each(asked(table)) - one_of_each(properties(SCHEMA)) == set()
@@ -228,6 +230,15 @@ def test_every_property_of_the_schema_is_described() -> None:
         EVERY_TENON.replace('name = "stretcher"\nwidth = "2 15/16"', 'name = "stretcher"'),
         EVERY_TENON.replace('"right passing end rail"]', '"right", "left"]'),
         EVERY_TENON.replace('top = "centred"', 'top = "centred"\nabove_floor = 3'),
+        EVERY_BANK.replace("into = 5", "into = 1"),
+        EVERY_BANK.replace("into = 5", "into = 21"),
+        EVERY_BANK.replace("into = 5, ", ""),
+        EVERY_BANK.replace("into = 5", 'into = 5, ratio = "6/5"'),
+        EVERY_BANK.replace("heights = [8", "into = 3, heights = [8"),
+        EVERY_BANK.replace('"rest", "9 1/2"', '"rest", "rest"'),
+        EVERY_BANK.replace('[8, "rest", "9 1/2"]', "[8]"),
+        EVERY_BANK.replace('"6/5"', "1.2"),
+        EVERY_BANK.replace("rail = { width = 1, thickness = 1 }", "rail = { width = 1 }"),
         EVERY_BOX.replace('style = "set in"', 'style = "inset"'),
         EVERY_BOX.replace("space = {", 'openings = ["front under low rail"]\nspace = {', 1),
         EVERY_BOX.replace("space = { width = 20, height = 5, depth = 15 }", ""),
@@ -494,7 +505,9 @@ def test_the_readme_s_piece_files_have_nothing_against_them(whole: str) -> None:
 
 
 def test_the_readme_has_a_drawer_in_a_frame_and_a_chest() -> None:
-    assert len(README_FILES) == 2
+    assert len(README_FILES) == 3
+    bank = work_out(read(README_FILES[2]))
+    assert len(bank.drawers) == 4
     made = work_out(read(README_FILES[1]))
     assert [drawer.hole.opening.name for drawer in made.drawers] == ["front under top rail"]
     (more,) = (text for whole, text in README_MORE if "[[chest]]" in text)
@@ -526,7 +539,7 @@ def test_the_readme_s_own_part_on_boxes_tells_every_key_of_theirs() -> None:
     keys = {
         path.split(".")[-1]
         for path in properties(SCHEMA)
-        if path.startswith(("drawer.", "chest."))
+        if path.startswith(("drawer.", "chest.")) and ".tenon." not in path
     }
     assert {key for key in keys if not re.search(rf"\b{key}\b", told)} == set()
 
