@@ -13,20 +13,17 @@ from typing import NamedTuple
 
 from layout.builds.box_choices import DrawerChoice, Space
 from layout.builds.frame import LONGEST, part_id, refuse_oversize
-from layout.builds.opening import Opening, Side
-from layout.builds.site import Site, overlap
+from layout.builds.opening import Opening
+from layout.builds.site import Site, nearest_behind, site_of
 from layout.errors import BadPiece
 from layout.joints.board_edge import Groove
 from layout.joints.dovetail import Corner
 from layout.joints.section import Terms
 from layout.joints.spacing import Spacing, Wishes, space, tail_around, tail_length
 from layout.joints.worked import Span
-from layout.part import Direction, Part
+from layout.part import Part
 
 ZERO = Fraction(0)
-_WAYS: dict[Side, tuple[Direction, Direction]] = {
-    "front": ("+X", "+Y"), "back": ("-X", "-Y"), "left": ("-Y", "+X"), "right": ("+Y", "-X"),
-}
 
 
 class Hole(NamedTuple):
@@ -153,17 +150,13 @@ def _alone(choice: DrawerChoice, given: Space, free: Fraction) -> Hole:
 
 def _hole(opening: Opening, choice: DrawerChoice, standing: tuple[Part, ...]) -> Hole:
     """An opening of a frame, and what stands behind it."""
-    right, inward = _WAYS[opening.side]
     if opening.lower is None:
         raise BadPiece(
             f"'{opening.name}' has no rail below it for a drawer to run on",
             "add a rail under the drawer",
             choice.where,
         )
-    corner = Site((ZERO, ZERO, opening.low), right, inward)
-    x = corner.spans(opening.left)[0][1]
-    y = corner.spans(opening.upper)[1][0]
-    site = Site(corner.at(x, y, ZERO), right, inward)
+    site = site_of(opening)
     outside = site.spans(opening.left)[1][0]  # the legs' outside, before the rail's face
     behind = nearest_behind(site, standing, (ZERO, opening.width), (ZERO, opening.height),
                             outside + opening.depth / 2)
@@ -177,18 +170,6 @@ def _hole(opening: Opening, choice: DrawerChoice, standing: tuple[Part, ...]) ->
         taken = opening.depth + outside - free
         depth.append((-1, f"inside of the {behind.name} from the back", taken))
     return Hole(site, opening.width, opening.height, tuple(depth), opening, behind)
-
-
-def nearest_behind(
-    site: Site, parts: tuple[Part, ...], across: Span, up: Span, start: Fraction
-) -> Part | None:
-    """The nearest part that stands in the way inward, from `start` on; None where none does."""
-    found = []
-    for part in parts:
-        x, y, z = site.spans(part)
-        if y[0] >= start and overlap(x, across) and overlap(z, up):
-            found.append((y[0], part))
-    return min(found, key=lambda one: one[0])[1] if found else None
 
 
 def _fitted(

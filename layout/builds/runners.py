@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Literal
 from layout.builds.box_choices import RunChoice
 from layout.builds.frame import part_id, refuse_oversize
 from layout.builds.opening import Opening
-from layout.builds.site import overlap
+from layout.builds.site import nearest_behind, overlap
 from layout.errors import BadPiece
 from layout.joints.worked import Span
 from layout.mark import Sum, Surface, Witness, add
@@ -53,8 +53,6 @@ def _part(
 def _behind(
     drawer: Drawer, standing: tuple[Part, ...], start: Fraction, across: Span, up: Span
 ) -> Part | None:
-    from layout.builds.drawer import nearest_behind
-
     return nearest_behind(drawer.hole.site, standing, across, up, start)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.builds.opening import Opening, Side
 from layout.joints.worked import Span
 from layout.mark import Surface, face_of
 from layout.part import (
@@ -20,6 +21,11 @@ from layout.part import (
 
 _OPPOSITE: dict[Direction, Direction] = {
     "+X": "-X", "-X": "+X", "+Y": "-Y", "-Y": "+Y", "+Z": "-Z", "-Z": "+Z",
+}
+
+
+WAYS: dict[Side, tuple[Direction, Direction]] = {
+    "front": ("+X", "+Y"), "back": ("-X", "-Y"), "left": ("-Y", "+X"), "right": ("+Y", "-X"),
 }
 
 
@@ -81,6 +87,28 @@ class Site(NamedTuple):
             if sign * (at - self.origin[along]) == wanted:
                 return face_of(part.id, face)
         raise AssertionError("a part has two faces square to every direction")
+
+
+def site_of(opening: Opening) -> Site:
+    """An opening's left lower corner, in the plane of what bounds it above."""
+    right, inward = WAYS[opening.side]
+    zero = Fraction(0)
+    corner = Site((zero, zero, opening.low), right, inward)
+    x = corner.spans(opening.left)[0][1]
+    y = corner.spans(opening.upper)[1][0]
+    return Site(corner.at(x, y, zero), right, inward)
+
+
+def nearest_behind(
+    site: Site, parts: tuple[Part, ...], across: Span, up: Span, start: Fraction
+) -> Part | None:
+    """The nearest part that stands in the way inward, from `start` on; None where none does."""
+    found = []
+    for part in parts:
+        x, y, z = site.spans(part)
+        if y[0] >= start and overlap(x, across) and overlap(z, up):
+            found.append((y[0], part))
+    return min(found, key=lambda one: one[0])[1] if found else None
 
 
 def overlap(one: Span, other: Span) -> bool:

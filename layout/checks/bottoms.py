@@ -42,7 +42,7 @@ def _drawer(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
     corner = drawer.corners[0]
     span = (bottom.up, bottom.up + bottom.groove)
     cure = 'write run = "stopped" under the bottom'
-    yield from inside(piece, corner, span, drawer.front, bottom.clear, bottom.run == "stopped",
+    yield from inside(piece, corner, span, (drawer.front,), bottom.clear, bottom.run == "stopped",
                        f"{drawer.name}: ", cure)
     if corner.spacing.choice.lap is None and bottom.run == "through" and bottom.slips is None:
         yield Finding(
@@ -51,7 +51,7 @@ def _drawer(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
             f"ends of the bottom tails: a hole {said(piece, bottom.groove)} high and "
             f"{said(piece, drawer.deep)} wide at each end of the front",
             (("hole high", bottom.groove), ("hole wide", drawer.deep)),
-            f"{cure}, or slips = {{}}; or plug the holes",
+            cure + ", or slips = {}; or plug the holes",
         )
     yield from _held(piece, drawer.bottom, drawer.deep, bottom.room, drawer.name)
     yield from _slots(piece, drawer)
@@ -134,7 +134,7 @@ def inside(
     piece: Piece,
     corner: Corner,
     span: tuple[Fraction, Fraction],
-    board: Part,
+    boards: tuple[Part, ...],
     clear: Fraction,
     stopped: bool,
     words: str,
@@ -145,11 +145,12 @@ def inside(
     `span` is the groove from the near edge, `clear` its wood to a tail's side, in mm; `stopped`
     says that it ends before it could show; `words` begin every finding, `cure` its cure.
     """
-    spacing = corner.spacing
+    spacing, board = corner.spacing, boards[0]
+    who = tuple(one.id for one in boards)
     tail = tail_around(spacing, span)
     if tail is not None:
         yield Finding(
-            INSIDE, "note", (board.id,),
+            INSIDE, "note", who,
             f"{words}the bottom's groove in the {board.name}, {said(piece, span[0])} to "
             f"{said(piece, span[1])} from the face edge, lies inside {tail.name}",
             (("from", span[0]), ("to", span[1])),
@@ -158,14 +159,14 @@ def inside(
     where = _where(spacing, span)
     if stopped:
         yield Finding(
-            INSIDE, "note", (board.id,),
+            INSIDE, "note", who,
             f"{words}the bottom's groove in the {board.name} crosses {where}; it stops short of "
             "the ends and does not show",
             (("from", span[0]), ("to", span[1])),
         )
         return
     yield Finding(
-        INSIDE, "stop", (board.id, corner.tails.id),
+        INSIDE, "stop", (*who, corner.tails.id),
         f"{words}the bottom's groove in the {board.name}, {said(piece, span[0])} to "
         f"{said(piece, span[1])} from the lower edge, lies inside no tail: it crosses {where} and "
         f"would show as a hole in both ends of the {board.name}",
@@ -267,11 +268,12 @@ def _chest(piece: Piece, chest: Chest) -> Iterator[Finding]:
     corner = chest.corners[0]
     span = (bottom.up, bottom.up + bottom.thickness)
     stopped = bottom.run == "stopped"
-    yield from inside(piece, corner, span, corner.pins, bottom.clear, stopped, "",
+    pins = tuple(dict.fromkeys(one.pins for one in chest.corners))
+    yield from inside(piece, corner, span, pins, bottom.clear, stopped, "",
                        'write run = "stopped" under the bottom')
     if corner.spacing.choice.lap is None and not stopped:
         yield Finding(
-            INSIDE, "caution", (corner.tails.id,),
+            INSIDE, "caution", tuple(dict.fromkeys(one.tails.id for one in chest.corners)),
             f"the dovetails are through, so the groove run through the {corner.tails.kind} shows "
             f"at all four corners as a hole {said(piece, bottom.thickness)} high and "
             f"{said(piece, bottom.deep)} wide",

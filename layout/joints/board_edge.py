@@ -118,13 +118,13 @@ def _rabbet_sums(
         yield add(
             "rabbet from the face edge", part.id, Witness(face_of(part.id, "edge"),
                                                           low_of(cut, "W")),
-            (+1, "width", part.width), (-1, "width of the rabbet", size.wide),
+            (+1, "width", part.width), (-1, "width of the rabbet", size.wide), where=edge,
         )
     if face == "back":
         yield add(
             "rabbet from the face side", part.id, Witness(face_of(part.id, "face"),
                                                           low_of(cut, "T")),
-            (+1, "thickness", part.thickness), (-1, "depth of the rabbet", size.deep),
+            (+1, "thickness", part.thickness), (-1, "depth of the rabbet", size.deep), where=edge,
         )
 
 

@@ -54,7 +54,8 @@ class Corner(NamedTuple):
 
     `lip` is the pin board's wood beyond the tail board's outside (a lipped drawer front), `low`
     where the joint begins on the pin board's width. `open_far` says that the tail board is sawn
-    out to its far edge, above a lower pin board; else wood beyond the pin board stays.
+    out to its far edge, above a lower pin board (with half pins); else wood beyond the pin board
+    stays.
     """
 
     name: str
@@ -241,6 +242,10 @@ def _tail_marks(corner: Corner) -> Iterator[Mark]:
             yield _gauged(
                 corner, face, "baseline at the rabbet", corner.depth - corner.rabbet.deep, zone
             )
+        w = near if corner.rabbet.edge == "near" else far
+        ends = (corner.on_tails(corner.depth - corner.rabbet.deep), corner.on_tails(corner.depth))
+        yield _mark(board, corner, "back", "knife", "step at the rabbet", w,
+                    ((ends[0], w), (ends[1], w)))
     for which, tail, end, base in corner.sides():
         role = side_role(which, tail)
         w, b = end + shift, base + shift
@@ -277,7 +282,8 @@ def _width(corner: Corner) -> Fraction:
 def _tail_baseline(corner: Corner) -> Span:
     """From where to where the baseline is gauged over the tail board's faces."""
     near, far = corner.shift, corner.shift + _width(corner)
-    if corner.open_far:
+    # (with half tails the outermost tail runs on to the edge, above the back too)
+    if corner.open_far and corner.spacing.choice.edges == "half pins":
         far = corner.tails.width
     if corner.rabbet is not None:
         if corner.rabbet.edge == "near":
@@ -434,18 +440,20 @@ class _Told(NamedTuple):
              corner.pins.width - corner.high),
         )
         seen: set[tuple[Fraction, Fraction]] = set()
+        alike = first.end == last.end
         for pin, index, which, tail, edge, lip in edges:
             if pin.kind != "half pin" or (pin.end, pin.base) in seen:
                 continue
             seen.add((pin.end, pin.base))
+            name = "half pin" if alike else pin.name
             if len(spacing.halves[index]) > 1:
                 at_end = Witness(edge, self.side_at_end(which, tail), plus=-lip)
-                yield add("half pin at the end", tails.id, at_end, *spacing.halves[index],
+                yield add(f"{name} at the end", tails.id, at_end, *spacing.halves[index],
                           where=corner.pins.name)
             yield add(
-                "half pin at the baseline", tails.id,
+                f"{name} at the baseline", tails.id,
                 Witness(edge, self.side_at_base(which, tail), plus=-lip),
-                (+1, "half pin at the end", pin.end), (+1, "slope over the tail", offset),
+                (+1, f"{name} at the end", pin.end), (+1, "slope over the tail", offset),
                 where=corner.pins.name,
             )
         for pin in (one for one in spacing.members if one.kind == "pin"):

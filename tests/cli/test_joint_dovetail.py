@@ -258,7 +258,7 @@ def test_a_groove_lies_in_both_boards(call) -> None:  # type: ignore[no-untyped-
         ("--pin 1/64", "pins that can be cut", "at least 1/32 in"),
         ("--half-pin 1/64", "pins that can be cut", "at least 1/32 in"),
         ("--groove-up 1/4 --groove-width 1/4", "groove inside a tail", "move the groove"),
-        ("--groove-up 1/2 --groove-width 6", "wood round the groove", "less than"),
+        ("--groove-up 1/2 --groove-width 6", "wood round the groove", "lower the groove"),
         ("--rabbet-width 1/2 --rabbet-depth 1/4 --half-pin 1/4", "rabbet inside the half pin",
          "or leave --half-pin out"),
         ("--rabbet-width 1/4 --rabbet-depth 1/2", "rabbet inside the half pin", "shallower"),

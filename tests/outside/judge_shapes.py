@@ -39,7 +39,7 @@ class Told:
     def __init__(self, text: str) -> None:
         file = tomllib.loads(text, parse_float=Decimal)
         self._unit = file["unit"]
-        frame = file["frame"]
+        frame = file.get("frame", {"rail": []})  # a box alone has no rails
         common = frame.get("tenon", {})
         self._tenons: dict[str, dict[str, Any]] = {}
         for rail in frame["rail"]:
@@ -49,6 +49,13 @@ class Told:
                 self._tenons[name] = common | rail.get("tenon", {})
         for cross in frame.get("cross", []):
             self._tenons[cross["name"]] = common | cross.get("tenon", {})
+        for drawer in file.get("drawer", []):
+            # the rails that divide an opening for drawers are named after these
+            divide = drawer.get("divide", {})
+            for number in range(1, divide.get("into", 1)):
+                for side in ("front", "back", "left", "right"):
+                    name = f"{side} {drawer.get('name', 'drawer')} rail {number}"
+                    self._tenons[name] = common | divide.get("tenon", {})
 
     def of(self, joint: Joint) -> dict[str, Any]:
         """A rail's tenon table, without what it turns off."""
