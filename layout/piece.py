@@ -25,11 +25,14 @@ from layout.part import Part
 if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
     from layout.builds.bank import Bank
     from layout.builds.box_choices import ChestChoice, DrawerChoice
+    from layout.builds.carcase import Carcase, CarcaseChoice
     from layout.builds.chest import Chest
     from layout.builds.corner_pair import CornerChoice, CornerPair
+    from layout.builds.divider import Divider, DividerChoice
     from layout.builds.drawer import Drawer
     from layout.builds.panel import FittedPanel, PanelChoice
     from layout.joints.dovetail import Corner
+    from layout.joints.slide import Slide
 
 
 class PieceChoice(NamedTuple):
@@ -43,7 +46,9 @@ class PieceChoice(NamedTuple):
     near_settings: Fraction
     frame: FrameChoice | None = None
     panels: tuple[PanelChoice, ...] = ()
+    carcases: tuple[CarcaseChoice, ...] = ()
     chests: tuple[ChestChoice, ...] = ()
+    dividers: tuple[DividerChoice, ...] = ()
     drawers: tuple[DrawerChoice, ...] = ()
     dual: bool = False
     where: Where = Where()
@@ -66,7 +71,9 @@ class Piece(NamedTuple):
     rails: tuple[TenonedRail, ...]
     panels: tuple[FittedPanel, ...]
     loose: tuple[Loose, ...] = ()
+    carcases: tuple[Carcase, ...] = ()
     chests: tuple[Chest, ...] = ()
+    dividers: tuple[Divider, ...] = ()
     drawers: tuple[Drawer, ...] = ()
     corner_pair: CornerPair | None = None
 
@@ -88,10 +95,17 @@ class Piece(NamedTuple):
     @property
     def corners(self) -> tuple[Corner, ...]:
         """Every dovetailed corner."""
+        of_cases = (one for case in self.carcases for one in case.corners)
         of_chests = (one for chest in self.chests for one in chest.corners)
         of_drawers = (one for drawer in self.drawers for one in drawer.corners)
         alone = () if self.corner_pair is None else (self.corner_pair.corner,)
-        return (*of_chests, *of_drawers, *alone)
+        return (*of_cases, *of_chests, *of_drawers, *alone)
+
+    @property
+    def slides(self) -> tuple[Slide, ...]:
+        """Every board's end slid into another."""
+        of_cases = (one for case in self.carcases for one in case.slides)
+        return (*of_cases, *(one for divider in self.dividers for one in divider.slides))
 
     def part(self, part_id: str) -> Part:
         """The part of this id."""
@@ -112,7 +126,7 @@ def work_out(choice: PieceChoice) -> Piece:
     if any(drawer.divide is not None for drawer in choice.drawers):
         choice, banks = _divided(choice)
     piece = _framed(choice) if choice.frame is not None else _unframed(choice)
-    if choice.chests or choice.drawers:
+    if choice.carcases or choice.chests or choice.dividers or choice.drawers:
         piece = _with_boxes(piece, banks)
     _names_differ(piece)
     return piece
@@ -138,9 +152,8 @@ def _with_boxes(piece: Piece, banks: tuple[Bank, ...] = ()) -> Piece:
     from layout.builds.bank import sums as bank_sums
 
     choice = piece.choice
-    found = boxes.stand(
-        choice.chests, choice.drawers, piece.openings, piece.parts, choice.kit
-    )
+    wanted = boxes.BoxChoices(choice.carcases, choice.chests, choice.dividers, choice.drawers)
+    found = boxes.stand(wanted, piece.openings, piece.parts, choice.kit)
     everything = together(found.done)
     parts = (*piece.parts, *found.parts)
     marks = on_wood(everything.marks, {part.id: part for part in parts})
@@ -153,7 +166,9 @@ def _with_boxes(piece: Piece, banks: tuple[Bank, ...] = ()) -> Piece:
             *(one for bank in banks for one in bank_sums(bank, piece.openings)),
             *everything.sums,
         ),
+        carcases=found.carcases,
         chests=found.chests,
+        dividers=found.dividers,
         drawers=found.drawers,
     )
 
@@ -317,7 +332,9 @@ def _names_differ(piece: Piece) -> None:
         named |= {cross.rail.name: cross.rail.where for cross in choice.frame.crosses}
         wheres |= {one.rail.part.id: named[one.rail.choice.name] for one in piece.rails}
     wheres |= {panel.part.id: panel.choice.where for panel in piece.panels}
+    wheres |= {part.id: case.choice.where for case in piece.carcases for part in case.parts}
     wheres |= {part.id: box.choice.where for box in piece.chests for part in box.parts}
+    wheres |= {one.part.id: one.choice.where for one in piece.dividers}
     wheres |= {part.id: box.choice.where for box in piece.drawers for part in box.parts}
     seen: set[str] = set()
     for part in piece.parts:

@@ -6,14 +6,18 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.builds import carcase as carcases
 from layout.builds import chest as chests
+from layout.builds import divider, drawer_work
 from layout.builds import drawer as drawers
-from layout.builds import drawer_work
 from layout.builds.box_choices import ChestChoice, DrawerChoice
+from layout.builds.carcase import Carcase, CarcaseChoice
 from layout.builds.chest import Chest
+from layout.builds.divider import Divider, DividerChoice
 from layout.builds.drawer import Drawer
 from layout.builds.opening import Opening
 from layout.errors import BadPiece
+from layout.joints import slide
 from layout.joints.worked import Worked
 from layout.kit import Kit
 from layout.part import Part
@@ -23,32 +27,58 @@ APART = Fraction(100)
 
 
 class Boxes(NamedTuple):
-    """Chests and drawers where they stand, and what they give."""
+    """Carcases, chests, dividers and drawers where they stand, and what they give."""
 
+    carcases: tuple[Carcase, ...]
     chests: tuple[Chest, ...]
+    dividers: tuple[Divider, ...]
     drawers: tuple[Drawer, ...]
     done: tuple[Worked, ...]
+    openings: tuple[Opening, ...] = ()
 
     @property
     def parts(self) -> tuple[Part, ...]:
-        """Their parts, chests first."""
+        """Their parts, in the order of the cut list."""
+        of_carcases = (part for carcase in self.carcases for part in carcase.parts)
         of_chests = (part for chest in self.chests for part in chest.parts)
         of_drawers = (part for drawer in self.drawers for part in drawer.parts)
-        return (*of_chests, *of_drawers)
+        dividers = (divider.part for divider in self.dividers)
+        return (*of_carcases, *of_chests, *dividers, *of_drawers)
+
+
+class BoxChoices(NamedTuple):
+    """What the maker wrote of boxes, in their order."""
+
+    carcases: tuple[CarcaseChoice, ...] = ()
+    chests: tuple[ChestChoice, ...] = ()
+    dividers: tuple[DividerChoice, ...] = ()
+    drawers: tuple[DrawerChoice, ...] = ()
 
 
 def stand(
-    chest_choices: Iterable[ChestChoice],
-    drawer_choices: Iterable[DrawerChoice],
-    openings: tuple[Opening, ...],
-    standing: tuple[Part, ...],
-    kit: Kit,
+    choices: BoxChoices, openings: tuple[Opening, ...], standing: tuple[Part, ...], kit: Kit
 ) -> Boxes:
-    """Chests, and drawers in the openings of what stands already. BadPiece where one can't be."""
+    """Carcases and chests, dividers and drawers in the openings of what stands already. BadPiece
+    where one can't be.
+    """
     boxes: list[Chest] = []
+    cases: list[Carcase] = []
     free = _beside(standing)
-    for one in chest_choices:
-        boxes.append(chests.stand(one, free))
+    for case in choices.carcases:
+        cases.append(carcases.stand(case, free))
+        free = max(free, _beside(cases[-1].parts))
+        openings = (*openings, cases[-1].opening)
+        standing = (*standing, *cases[-1].parts)
+    dividers: list[Divider] = []
+    for wanted in choices.dividers:
+        one_more, halves = divider.fit(wanted, openings, standing)
+        dividers.append(one_more)
+        standing = (*standing, one_more.part)
+        at = [opening.name for opening in openings].index(one_more.opening.name)
+        openings = (*openings[:at], *halves, *openings[at + 1:])
+    chest_choices, drawer_choices = choices.chests, choices.drawers
+    for wanted_chest in chest_choices:
+        boxes.append(chests.stand(wanted_chest, free))
         free = max(free, _beside(boxes[-1].parts))
     found: list[Drawer] = []
     for choice in drawer_choices:
@@ -59,8 +89,12 @@ def stand(
     found = [_without_double(drawer, found) for drawer in found]
     around = (*standing, *(part for drawer in found for part in drawer.runs))
     done = [chests.work(chest, kit) for chest in boxes]
-    done += [drawer_work.work(one, around, kit) for one in found]
-    return Boxes(tuple(boxes), tuple(found), tuple(done))
+    done += [drawer_work.work(each, around, kit) for each in found]
+    done += [carcases.work(case) for case in cases]
+    for one in dividers:
+        done += [slide.work(each) for each in one.slides]
+        done.append(Worked(sums=tuple(divider.sums(one))))
+    return Boxes(tuple(cases), tuple(boxes), tuple(dividers), tuple(found), tuple(done), openings)
 
 
 def _beside(parts: Iterable[Part]) -> Fraction:

@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from layout.builds.box_choices import BottomChoice, SlipChoice, SlotChoice
 from layout.defaults import Unit, default_length, default_ratio
+from layout.joints.slide import SlideChoice
 from layout.joints.spacing import DovetailChoice
 from layout.measure.slope import Slope
 
@@ -20,6 +21,16 @@ def dovetail(unit: Unit) -> DovetailChoice:
         slope=Slope(default_ratio("dovetail_run"), rounded=False, degrees_asked=None),
         pin=default_length("pin", unit),
         tail_width=default_length("tail_width", unit),
+    )
+
+
+def slide(unit: Unit) -> SlideChoice:
+    """A sliding dovetail of which nothing has been said."""
+    return SlideChoice(
+        depth=None,
+        slope=Slope(default_ratio("dovetail_run"), rounded=False, degrees_asked=None),
+        room=default_length("slide_room", unit),
+        depth_share=default_ratio("slide_share"),
     )
 
 

@@ -28,7 +28,7 @@ def read_dovetails(table: Table, unit: Unit, usual: DovetailChoice) -> DovetailC
     """
     choice = usual._replace(where=table.where())
     if table.has("slope"):
-        choice = choice._replace(slope=_slope(table))
+        choice = choice._replace(slope=read_slope_of(table))
     if table.has("pin"):
         choice = choice._replace(pin=table.length("pin", unit))
     if table.has("half_pin"):
@@ -76,7 +76,7 @@ def _lie(table: Table, unit: Unit, choice: DovetailChoice) -> DovetailChoice:
     return choice
 
 
-def _slope(table: Table) -> Slope:
+def read_slope_of(table: Table) -> Slope:
     """A slope as the maker wrote it. A bare number is no text and says neither ratio nor angle."""
     try:
         return read_slope(_written(table, "slope", 'write it like slope = "1:7" or "8 degrees"'))

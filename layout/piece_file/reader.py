@@ -27,6 +27,7 @@ from layout.joints.seat import SeatChoice, SeatKind
 from layout.measure import Rule, default_rule, read_rule
 from layout.piece import PieceChoice
 from layout.piece_file.box_keys import read_chest, read_drawer
+from layout.piece_file.case_keys import read_carcase, read_divider
 from layout.piece_file.kit_keys import NO_SHOP, UNITS, KitKeys, Shop, kit_of, read_kit
 from layout.piece_file.source import read_toml
 from layout.piece_file.table import Table
@@ -77,10 +78,12 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         raise table.error("as_milled", "only the parts of a frame can be given as measured",
                           "write the measured sizes into the chest or the drawer itself")
     chests, drawers = table.tables("chest"), table.tables("drawer")
-    if frame is None and not chests and not drawers:
+    carcases = table.tables("carcase")
+    if frame is None and not chests and not drawers and not carcases:
         raise table.error(
             "frame", "there is nothing to make",
-            "describe a frame under [frame], a chest under [[chest]] or drawers under [[drawer]]",
+            "describe a frame under [frame], a carcase under [[carcase]], a chest under "
+            "[[chest]] or drawers under [[drawer]]",
         )
     choice = PieceChoice(
         name=name,
@@ -93,6 +96,8 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         ),
         frame=frame,
         panels=tuple(_panel(one, unit, timber) for one in table.tables("panel")),
+        carcases=tuple(read_carcase(one, unit, timber) for one in carcases),
+        dividers=tuple(read_divider(one, unit, timber) for one in table.tables("divider")),
         chests=tuple(read_chest(one, unit, timber) for one in chests),
         drawers=tuple(read_drawer(one, unit, timber, tenons) for one in drawers),
         dual=table.flag("both_units", default=False),
