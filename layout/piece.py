@@ -24,11 +24,11 @@ from layout.part import Part
 
 if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
     from layout.builds.bank import Bank
-    from layout.builds.box_choices import ChestChoice, DrawerChoice
+    from layout.builds.box_choices import ChestChoice, DividerChoice, DrawerChoice
     from layout.builds.carcase import Carcase, CarcaseChoice
     from layout.builds.chest import Chest
     from layout.builds.corner_pair import CornerChoice, CornerPair
-    from layout.builds.divider import Divider, DividerChoice
+    from layout.builds.divider import Divider
     from layout.builds.drawer import Drawer
     from layout.builds.panel import FittedPanel, PanelChoice
     from layout.joints.dovetail import Corner
@@ -123,7 +123,7 @@ class Piece(NamedTuple):
 def work_out(choice: PieceChoice) -> Piece:
     """The whole piece from the maker's choices. BadPiece where no such piece can stand."""
     banks: tuple[Bank, ...] = ()
-    if any(drawer.divide is not None for drawer in choice.drawers):
+    if any(one.divide is not None and one.divide.rail is not None for one in choice.drawers):
         choice, banks = _divided(choice)
     piece = _framed(choice) if choice.frame is not None else _unframed(choice)
     if choice.carcases or choice.chests or choice.dividers or choice.drawers:

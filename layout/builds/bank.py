@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from layout.builds.box_choices import DivideChoice, DrawerChoice
+from layout.builds.box_choices import DivideChoice, DividerChoice, DrawerChoice
 from layout.builds.choices import FrameChoice, RailChoice
 from layout.builds.frame import OPPOSITE
 from layout.builds.opening import Opening, Side
@@ -30,6 +30,11 @@ class Bank(NamedTuple):
     heights: tuple[Terms, ...]
     names: tuple[str, ...]  # of the openings, from the top
 
+    @property
+    def shelves(self) -> bool:
+        """True where shelves divide it, not rails."""
+        return self.drawer.divide is not None and self.drawer.divide.shelf is not None
+
 
 def divided(
     choice: DivideChoice, whole: Fraction, drawer: DrawerChoice
@@ -39,7 +44,8 @@ def divided(
     BadPiece where the heights given don't make it up, or nothing is left for one.
     """
     many = choice.into
-    rails = (many - 1) * choice.rail.width
+    rails = (many - 1) * choice.between
+    boards = _between(choice)
     free = whole - rails
     found: list[Terms] = []
     if choice.heights:
@@ -56,13 +62,13 @@ def divided(
                 found.append(((+1, "height as chosen", height),))
                 continue
             found.append(((+1, "height of the opening", whole),
-                          (-1, _rails(many), rails), (-1, "the other heights", given)))
+                          (-1, boards, rails), (-1, "the other heights", given)))
     else:
         part = 1 / sum((choice.ratio**index for index in range(many)), ZERO)
         steps = choice.step * many * (many - 1) / 2
         first: list[tuple[int, str, Fraction]] = [
             (+1, f"{part} of the opening", whole * part),
-            (-1, f"{part} of {_rails(many)}", rails * part),
+            (-1, f"{part} of {boards}", rails * part),
         ]
         if choice.step:
             first.append((-1, f"{part} of all steps", steps * part))
@@ -81,14 +87,17 @@ def divided(
     if any(sum((s * v for s, _, v in terms), ZERO) <= 0 for terms in found):
         raise BadPiece(
             f"{many} {drawer.name}s leave no height for one of them",
-            "make them fewer, the step less, or the rails between them narrower",
+            "make them fewer, the step less, or what stands between them narrower",
             drawer.where,
         )
     return tuple(found)
 
 
-def _rails(many: int) -> str:
-    return "the rail between them" if many == 2 else f"{many - 1} rails between them"
+def _between(choice: DivideChoice) -> str:
+    word = "rail" if choice.rail is not None else "shelf"
+    if choice.into == 2:
+        return f"the {word} between them"
+    return f"{choice.into - 1} {'rails' if word == 'rail' else 'shelves'} between them"
 
 
 def expanded(
@@ -103,10 +112,10 @@ def expanded(
     banks: list[Bank] = []
     for drawer in drawers:
         divide = drawer.divide
-        if divide is None:
+        if divide is None or divide.rail is None:
             done.append(drawer)
             continue
-        opening = _whole(drawer, offered)
+        opening = whole(drawer, offered)
         heights = divided(divide, opening.height, drawer)
         names = [opening.name]
         top = frame.height - opening.high
@@ -124,8 +133,32 @@ def expanded(
     return frame._replace(rails=(*frame.rails, *rails)), tuple(done), tuple(banks)
 
 
-def _whole(drawer: DrawerChoice, offered: dict[str, Opening]) -> Opening:
-    """The one opening that is divided."""
+def shelved(
+    drawer: DrawerChoice, opening: Opening
+) -> tuple[tuple[DividerChoice, ...], DrawerChoice, Bank]:
+    """The shelves that divide an opening of a carcase, from the top down; the drawers in what
+    they leave; and the bank. BadPiece where the heights can't be.
+    """
+    divide = drawer.divide
+    assert divide is not None
+    assert divide.shelf is not None
+    heights = divided(divide, opening.height, drawer)
+    shelves: list[DividerChoice] = []
+    names: list[str] = []
+    below, within = opening.height, opening.name
+    for number, terms in enumerate(heights[:-1], start=1):
+        below -= sum((sign * value for sign, _, value in terms), ZERO) + divide.shelf.thickness
+        name = f"{divide.shelf.name} {number}"
+        shelves.append(divide.shelf._replace(name=name, opening=within, place=below))
+        names.append(f"above {name}")
+        within = f"below {name}"
+    names.append(within)
+    filled = drawer._replace(openings=tuple(names), divide=None)
+    return tuple(shelves), filled, Bank(drawer, opening.name, heights, tuple(names))
+
+
+def whole(drawer: DrawerChoice, offered: dict[str, Opening]) -> Opening:
+    """The one opening that is divided. BadPiece where there is none, or nothing below it."""
     if len(drawer.openings) != 1:
         raise BadPiece(f"{len(drawer.openings)} openings are to be divided at once",
                        "name one opening, and give each other one drawers of its own",
@@ -161,7 +194,9 @@ def sums(bank: Bank, openings: tuple[Opening, ...]) -> Iterator[Sum]:
         terms.append((+1, f"opening {number}", opening.height))
         along.append(Witness(head, foot))
         if opening is not last:
-            terms.append((+1, f"rail {number}", opening.lower.width))
+            low, high = site.spans(opening.lower)[2]
+            word = "shelf" if bank.shelves else "rail"
+            terms.append((+1, f"{word} {number}", high - low))
             along.append(Witness(head, site.surface(opening.lower, 2, False)))
     yield add("openings of the drawer bank", first.upper.id,
               Witness(head, site.surface(last.lower, 2, True)), *terms, along=tuple(along[:-1]))

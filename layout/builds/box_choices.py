@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 
 from layout.builds.choices import RailChoice
 from layout.errors import Where
+from layout.joints.slide import SlideChoice
 from layout.joints.spacing import DovetailChoice
 
 ZERO = Fraction(0)
@@ -81,28 +82,48 @@ class Space(NamedTuple):
     depth: Fraction
 
 
+class DividerChoice(NamedTuple):
+    """A shelf or partition of the maker's list, lengths in mm.
+
+    `place` is the clear space below a shelf, or at the left of a partition; None is the middle.
+    `set_back` is how far its front edge lies behind the opening's plane; `depth` how far it
+    reaches inward from there (None: as far as what bears it and nothing stands in the way).
+    """
+
+    name: str
+    opening: str
+    lies: Literal["level", "upright"]
+    thickness: Fraction
+    joint: SlideChoice
+    place: Fraction | None = None
+    set_back: Fraction = ZERO
+    depth: Fraction | None = None
+    timber: str = ""
+    where: Where = Where()
+
+
 class DivideChoice(NamedTuple):
     """How an opening is divided, from the top down; lengths in mm.
 
     `into` so many, alike, or each `step` higher than the one above it, or `ratio` times as high;
-    or of the `heights` given, of which one may be None: what is left. `rail` stands between two.
+    or of the `heights` given, of which one may be None: what is left. What stands between two is a
+    `rail` in a frame, a `shelf` in a carcase.
     """
 
     into: int
-    rail: RailChoice
+    rail: RailChoice | None
     heights: tuple[Fraction | None, ...] = ()
     step: Fraction = ZERO
     ratio: Fraction = Fraction(1)
     back_rails: bool = False
+    shelf: DividerChoice | None = None
 
     @property
-    def way(self) -> Literal["heights", "step", "ratio", "equal"]:
-        """How the heights are chosen."""
-        if self.heights:
-            return "heights"
-        if self.step:
-            return "step"
-        return "equal" if self.ratio == 1 else "ratio"
+    def between(self) -> Fraction:
+        """How much height each rail or shelf takes, in mm."""
+        if self.rail is not None:
+            return self.rail.width
+        return self.shelf.thickness if self.shelf is not None else ZERO
 
 
 class DrawerChoice(NamedTuple):

@@ -6,14 +6,15 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.builds import bank, divider, drawer_work
 from layout.builds import carcase as carcases
 from layout.builds import chest as chests
-from layout.builds import divider, drawer_work
 from layout.builds import drawer as drawers
-from layout.builds.box_choices import ChestChoice, DrawerChoice
+from layout.builds.bank import Bank
+from layout.builds.box_choices import ChestChoice, DividerChoice, DrawerChoice
 from layout.builds.carcase import Carcase, CarcaseChoice
 from layout.builds.chest import Chest
-from layout.builds.divider import Divider, DividerChoice
+from layout.builds.divider import Divider
 from layout.builds.drawer import Drawer
 from layout.builds.opening import Opening
 from layout.errors import BadPiece
@@ -71,12 +72,20 @@ def stand(
         standing = (*standing, *cases[-1].parts)
     dividers: list[Divider] = []
     for wanted in choices.dividers:
-        one_more, halves = divider.fit(wanted, openings, standing)
-        dividers.append(one_more)
-        standing = (*standing, one_more.part)
-        at = [opening.name for opening in openings].index(one_more.opening.name)
-        openings = (*openings[:at], *halves, *openings[at + 1:])
-    chest_choices, drawer_choices = choices.chests, choices.drawers
+        openings, standing = _divide(wanted, openings, standing, dividers)
+    drawer_choices: list[DrawerChoice] = []
+    banks: list[Bank] = []
+    for drawer in choices.drawers:
+        if drawer.divide is None:
+            drawer_choices.append(drawer)
+            continue
+        opening = bank.whole(drawer, {one.name: one for one in openings})
+        shelves, filled, made = bank.shelved(drawer, opening)
+        for shelf in shelves:
+            openings, standing = _divide(shelf, openings, standing, dividers)
+        drawer_choices.append(filled)
+        banks.append(made)
+    chest_choices = choices.chests
     for wanted_chest in chest_choices:
         boxes.append(chests.stand(wanted_chest, free))
         free = max(free, _beside(boxes[-1].parts))
@@ -94,7 +103,22 @@ def stand(
     for one in dividers:
         done += [slide.work(each) for each in one.slides]
         done.append(Worked(sums=tuple(divider.sums(one))))
+    told = [sum_ for made in banks for sum_ in bank.sums(made, openings)]
+    done.append(Worked(sums=tuple(told)))
     return Boxes(tuple(cases), tuple(boxes), tuple(dividers), tuple(found), tuple(done), openings)
+
+
+def _divide(
+    choice: DividerChoice,
+    openings: tuple[Opening, ...],
+    standing: tuple[Part, ...],
+    dividers: list[Divider],
+) -> tuple[tuple[Opening, ...], tuple[Part, ...]]:
+    """Openings and parts once a divider stands; it joins the others."""
+    made, halves = divider.fit(choice, openings, standing)
+    dividers.append(made)
+    at = [opening.name for opening in openings].index(made.opening.name)
+    return (*openings[:at], *halves, *openings[at + 1:]), (*standing, made.part)
 
 
 def _beside(parts: Iterable[Part]) -> Fraction:

@@ -205,6 +205,9 @@ def _bottom(choice: ChestChoice, inside: tuple[Fraction, Fraction], part: _Maker
         into = bottom.deep - bottom.room / 2
         top = bottom.thickness + (bottom.up if bottom.kind == "groove" else ZERO)
         size = (inside[0] + 2 * into, inside[1] + 2 * into, bottom.thickness)
+        if min(size) <= 0:
+            raise BadPiece(f"the room leaves nothing of the bottom of the {choice.name}",
+                           "make the room less", choice.where)
         return part("bottom", size, (choice.ends - into, choice.front - into, top),
                     ("right", "inward", "down"), timber)
     top = bottom.deep if bottom.kind == "rabbeted" else ZERO

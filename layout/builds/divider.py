@@ -9,39 +9,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
+from layout.builds.box_choices import DividerChoice
 from layout.builds.frame import part_id, refuse_oversize
 from layout.builds.opening import Opening
 from layout.builds.site import Site, nearest_behind, site_of
-from layout.errors import BadPiece, Where
+from layout.errors import BadPiece
 from layout.joints import slide
 from layout.joints.section import Terms
-from layout.joints.slide import Slide, SlideChoice
+from layout.joints.slide import Slide
 from layout.mark import Sum, Witness, add
 from layout.part import Part, sense
 
 ZERO = Fraction(0)
-
-
-class DividerChoice(NamedTuple):
-    """A shelf or partition of the maker's list, lengths in mm.
-
-    `place` is the clear space below a shelf, or at the left of a partition; None is the middle.
-    `set_back` is how far its front edge lies behind the opening's plane; `depth` how far it
-    reaches inward from there (None: as far as what bears it and nothing stands in the way).
-    """
-
-    name: str
-    opening: str
-    lies: Literal["level", "upright"]
-    thickness: Fraction
-    joint: SlideChoice
-    place: Fraction | None = None
-    set_back: Fraction = ZERO
-    depth: Fraction | None = None
-    timber: str = ""
-    where: Where = Where()
 
 
 class Divider(NamedTuple):

@@ -28,7 +28,8 @@ ZERO = Fraction(0)
 
 class Hole(NamedTuple):
     """What a drawer is fitted to: where it is, its clear width and height, and the depth to the
-    nearest thing behind, as a sum. `behind` is that thing; None where nothing stands there.
+    nearest thing behind, as a sum. `behind` is that thing; None where nothing stands there. `hind`
+    is a part that ends where the whole depth does.
     """
 
     site: Site
@@ -37,6 +38,7 @@ class Hole(NamedTuple):
     depth: Terms
     opening: Opening | None = None
     behind: Part | None = None
+    hind: Part | None = None
 
     @property
     def deep(self) -> Fraction:
@@ -169,7 +171,9 @@ def _hole(opening: Opening, choice: DrawerChoice, standing: tuple[Part, ...]) ->
         free = site.spans(behind)[1][0]
         taken = opening.depth + outside - free
         depth.append((-1, f"inside of the {behind.name} from the back", taken))
-    return Hole(site, opening.width, opening.height, tuple(depth), opening, behind)
+    ends = outside + opening.depth
+    hind = next((part for part in standing if site.spans(part)[1][1] == ends), None)
+    return Hole(site, opening.width, opening.height, tuple(depth), opening, behind, hind)
 
 
 def _fitted(
@@ -216,8 +220,9 @@ def _fitted(
     slip = bottom.slips.thickness if bottom.slips is not None else ZERO
     across = width - 2 * choice.sides - 2 * slip + 2 * deep - bottom.room
     if across <= 0:
-        raise BadPiece("the slips leave no room for a bottom between them",
-                       "make the slips thinner", choice.where)
+        cure = "make the room less" if bottom.slips is None else "make the slips thinner"
+        raise BadPiece(f"nothing is left of the {name}'s bottom between the sides", cure,
+                       choice.where)
     board = part("bottom", (across, rear - inner + deep, bottom.thickness),
                  (x0 + choice.sides + slip - deep + bottom.room / 2, inner - deep, top),
                  ("right", "inward", "down"), bottom.timber)

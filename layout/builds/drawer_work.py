@@ -168,11 +168,12 @@ def _sides(drawer: Drawer, socket: Cut) -> Iterator[Sum]:
         site, opening = hole.site, hole.opening
         assert opening is not None
         start = site.surface(opening.upper, 1, False)
+        end = None
         if hole.behind is not None:
             end = Witness(start, site.surface(hole.behind, 1, False))
-        else:
-            end = Witness(start, face_of(drawer.back.id, "back"), plus=choice.room_behind)
-        if hole.behind is not None or choice.length is None:
+        elif hole.hind is not None:
+            end = Witness(start, site.surface(hole.hind, 1, True))
+        if end is not None:
             yield add("depth for the drawer", drawer.left.id, end, *hole.depth)
     lap = choice.front - drawer.corners[0].depth
     back_lap = choice.back_joint.lap or ZERO

@@ -42,8 +42,9 @@ def _drawer(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
     corner = drawer.corners[0]
     span = (bottom.up, bottom.up + bottom.groove)
     cure = 'write run = "stopped" under the bottom'
-    yield from inside(piece, corner, span, (drawer.front,), bottom.clear, bottom.run == "stopped",
-                       f"{drawer.name}: ", cure)
+    sides = (drawer.left.id, drawer.right.id)
+    yield from inside(piece, corner, span, (drawer.front,), sides, bottom.clear,
+                      bottom.run == "stopped", f"{drawer.name}: ", cure)
     if corner.spacing.choice.lap is None and bottom.run == "through" and bottom.slips is None:
         yield Finding(
             INSIDE, "caution", (drawer.left.id, drawer.right.id),
@@ -135,6 +136,7 @@ def inside(
     corner: Corner,
     span: tuple[Fraction, Fraction],
     boards: tuple[Part, ...],
+    others: tuple[str, ...],
     clear: Fraction,
     stopped: bool,
     words: str,
@@ -152,7 +154,7 @@ def inside(
         yield Finding(
             INSIDE, "note", who,
             f"{words}the bottom's groove in the {board.name}, {said(piece, span[0])} to "
-            f"{said(piece, span[1])} from the face edge, lies inside {tail.name}",
+            f"{said(piece, span[1])} from the lower edge, lies inside {tail.name}",
             (("from", span[0]), ("to", span[1])),
         )
         return
@@ -166,7 +168,7 @@ def inside(
         )
         return
     yield Finding(
-        INSIDE, "stop", (*who, corner.tails.id),
+        INSIDE, "stop", (*who, *others),
         f"{words}the bottom's groove in the {board.name}, {said(piece, span[0])} to "
         f"{said(piece, span[1])} from the lower edge, lies inside no tail: it crosses {where} and "
         f"would show as a hole in both ends of the {board.name}",
@@ -212,6 +214,8 @@ def _would_fit(
         tried = space(choice._replace(tails=count), spacing.width, spacing.depth, wishes)
         if tail_around(tried, span) is not None:
             return f"{told}; with {count} tail{'s' if count > 1 else ''} it would lie inside one"
+    if choice.half_pin is None and spacing.members[0].kind == "half pin":
+        told += "; a narrower pin lets the half pin give way to it"
     return told
 
 
@@ -269,11 +273,12 @@ def _chest(piece: Piece, chest: Chest) -> Iterator[Finding]:
     span = (bottom.up, bottom.up + bottom.thickness)
     stopped = bottom.run == "stopped"
     pins = tuple(dict.fromkeys(one.pins for one in chest.corners))
-    yield from inside(piece, corner, span, pins, bottom.clear, stopped, "",
+    tails = tuple(dict.fromkeys(one.tails.id for one in chest.corners))
+    yield from inside(piece, corner, span, pins, tails, bottom.clear, stopped, "",
                        'write run = "stopped" under the bottom')
     if corner.spacing.choice.lap is None and not stopped:
         yield Finding(
-            INSIDE, "caution", tuple(dict.fromkeys(one.tails.id for one in chest.corners)),
+            INSIDE, "caution", tails,
             f"the dovetails are through, so the groove run through the {corner.tails.kind} shows "
             f"at all four corners as a hole {said(piece, bottom.thickness)} high and "
             f"{said(piece, bottom.deep)} wide",

@@ -21,5 +21,6 @@ def _findings(piece: Piece) -> Iterator[Finding]:
     for part in (pair.tails, pair.pins):
         yield from wood(piece, part, pair.grooves[part.id])
     cure = "move the groove, or make the half pin less"
-    yield from inside(piece, pair.corner, pair.choice.groove, (pair.pins,), pair.choice.clear,
+    yield from inside(piece, pair.corner, pair.choice.groove, (pair.pins,),
+                      (pair.tails.id,), pair.choice.clear,
                       False, "", cure)

@@ -70,11 +70,9 @@ def _named(corners: list[Corner]) -> str:
     """`box, corners A, B, C and D`; a corner by itself needs no letter."""
     if corners[0].tails.kind == "tail board":
         return "the corner"
-    stem = corners[0].tails.name.rsplit(" ", 1)[0]
-    for word in (" left", " right", " front", " back", " end"):
-        stem = stem.removesuffix(word)
+    boxes = dict.fromkeys(corner.name.rsplit(".", 1)[0].replace("-", " ") for corner in corners)
     letters = sorted({corner.letter for corner in corners})
-    return f"{stem}, corner{'s' if len(letters) > 1 else ''} {listed(letters)}"
+    return f"{listed(list(boxes))}, corner{'s' if len(letters) > 1 else ''} {listed(letters)}"
 
 
 def _pins(piece: Piece, corner: Corner, who: tuple[str, ...], words: str) -> Iterator[Finding]:

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from layout.builds.drawer import Drawer
+from layout.builds.opening import Opening
+from layout.checks.placed import gaps, part_box
 from layout.checks.words import at_most, said
 from layout.mark import Finding
 from layout.piece import Piece
@@ -32,7 +34,8 @@ def _of(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
             f"opening, {said(piece, hole.height)}",
             (("height", drawer.height), ("opening", hole.height)),
             f"at most {at_most(piece, hole.height - choice.room_high)} fits with the room that is "
-            "wanted above it",
+            "wanted above it" if hole.height > choice.room_high else
+            "lower it, and want less room above it",
         )
     if drawer.rear > hole.deep:
         meets = "is deeper than its opening,"
@@ -94,6 +97,7 @@ def _front(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
                 f"twice the front's thickness, {said(piece, choice.front)}: it will break off",
                 (("lip", choice.lip), ("thickness", choice.front)), "make the lip less",
             )
+        yield from _lips_free(piece, drawer)
     opening = hole.opening
     if opening is None or opening.lower is None:
         return
@@ -108,16 +112,66 @@ def _front(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
         )
 
 
+def _lips_free(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
+    """A lip needs a flat place: no leg that stands before the rail, no lip of the next drawer."""
+    front = part_box(drawer.front)
+    for part in piece.parts:
+        if part.id == drawer.front.id or max(gaps(front, part_box(part))) >= 0:
+            continue
+        if part.kind == drawer.left.kind or part.id in {one.id for one in drawer.parts}:
+            continue
+        if any(part.id == other.front.id for other in piece.drawers):
+            words, cure = "its lip and the next one's meet", "make the lips less"
+        else:
+            words = f"the {part.name} stands where its lip would lie"
+            cure = "set the rails flush with the legs, make the lip less, or take another style"
+        yield Finding(FRONT, "stop", (drawer.front.id, part.id),
+                      f"the {drawer.front.name} can't close: {words}",
+                      (("lip", drawer.choice.lip),), cure)
+
+
+def _runs_free(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
+    """Runners, kickers and guides need places of their own, and something to be fixed to."""
+    for run in drawer.runs:
+        box = part_box(run)
+        for part in piece.parts:
+            if part.id != run.id and max(gaps(box, part_box(part))) < 0:
+                yield Finding(RUNS, "stop", (run.id, part.id),
+                              f"the {run.name} runs into the {part.name}", (),
+                              "make it narrower or thinner")
+                break
+        rear = drawer.hole.site.spans(run)[1][1]
+        if drawer.hole.opening is not None and not any(
+            drawer.hole.site.spans(part)[1][0] == rear
+            and all(gap <= 0 for gap in gaps(box, part_box(part)))
+            for part in piece.parts
+            if part.id != run.id
+        ):
+            yield Finding(RUNS, "caution", (run.id,),
+                          f"nothing stands behind the {run.name} for its rear end to be fixed to",
+                          (), "add a rail at the back, or fix it to the side of the frame")
+
+
+def _bears(drawer: Drawer, opening: Opening) -> bool:
+    """True where what bounds the opening below reaches under the drawer's whole length."""
+    lower = opening.lower
+    return lower is not None and drawer.hole.site.spans(lower)[1][1] >= drawer.rear
+
+
 def _runs(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
     choice = drawer.choice
     if choice.runs is None:
-        if drawer.hole.opening is not None:
+        opening = drawer.hole.opening
+        if opening is not None and _bears(drawer, opening):
+            return  # it runs on the shelf or the bottom below it
+        if opening is not None:
             yield Finding(
                 RUNS, "note", (drawer.left.id, drawer.right.id),
                 f"no runners are planned for the {drawer.name}: write runners = {{}} for plain "
                 "ones, or add cross rails under its sides",
             )
         return
+    yield from _runs_free(piece, drawer)
     under = choice.runs.width - choice.room_wide / 2
     if under < choice.sides:
         yield Finding(

@@ -51,6 +51,8 @@ def names(piece: Piece) -> dict[str, str]:
     told = {joint.name: joint.rail.name for joint in piece.joints}
     told |= {panel.joint: panel.part.name for panel in piece.panels}
     told |= {corner.name: f"corner {corner.letter}" for corner in piece.corners}
+    told |= {slide.name: slide.slider.name for slide in piece.slides}
+    told |= {case.joint: "back" for case in piece.carcases}
     told |= {drawer.joint: "bottom" for drawer in piece.drawers}
     told |= {chest.joint: "bottom" for chest in piece.chests}
     return {cut.joint: "panel" for cut in piece.cuts} | told

@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 
 from layout.joints.worked import Span, Worked, box_cut
 from layout.kit import Kit
-from layout.mark import Cut, Mark, Sum, Witness, add, face_of, high_of, low_of
+from layout.mark import Cut, Mark, Sum, Witness, add, face_of, low_of
 from layout.part import FACE_NORMAL, Part
 
 ZERO = Fraction(0)
@@ -126,16 +126,3 @@ def _rabbet_sums(
                                                           low_of(cut, "T")),
             (+1, "thickness", part.thickness), (-1, "depth of the rabbet", size.deep), where=edge,
         )
-
-
-def groove_sums(
-    part: Part, size: Groove, up: Fraction, wide: Fraction, label: str, cut: Cut
-) -> Iterator[Sum]:
-    """The groove's far wall, and where it stops; `label` says what its width comes from."""
-    yield add(
-        "far groove wall from the face edge", part.id,
-        Witness(face_of(part.id, "edge"), high_of(cut, "W")),
-        (+1, "groove above the face edge", up), (+1, label, wide),
-    )
-
-

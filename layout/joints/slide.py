@@ -278,7 +278,7 @@ def _socket_marks(slide: Slide) -> Iterator[Mark]:
     bearer, face, edge = slide.bearer, bearer_face(slide), entry_face(slide)
     entry = _entry(slide)
     stations = slide.stations()
-    sides = {side: _which(slide, side) for side in SIDES}
+    sides = {side: which(slide, side) for side in SIDES}
     for side in SIDES:
         for one, other in pairwise((*stations, (entry, stations[-1][1]))):
             if one[0] == other[0]:
@@ -309,8 +309,8 @@ def _socket_marks(slide: Slide) -> Iterator[Mark]:
                bottom[0][index], (bottom[0], bottom[1]))
 
 
-def _which(slide: Slide, side: Side) -> str:
-    """`near` for the side of the socket nearer to the bearer's end A."""
+def which(slide: Slide, side: Side) -> str:
+    """`near` for the side of the socket nearer to the bearer's end A, else `far`."""
     places = {
         one: _on_bearer(slide, (slide.along(slide.tail), ZERO,
                                 slide.side_at(one, ZERO, ZERO)))[0]
@@ -420,7 +420,7 @@ def _named(side: Side) -> str:
 
 def _place_sums(slide: Slide, entry: Cut, across: Axis) -> Iterator[Sum]:
     """Both sides of the mouth from the bearer's reference surface; the slider confirms them."""
-    near: Side = "face" if _which(slide, "face") == "near" else "back"
+    near: Side = "face" if which(slide, "face") == "near" else "back"
     far: Side = "back" if near == "face" else "face"
     bearer, slider = slide.bearer, slide.slider
     reference: Face = "end A" if across == "L" else "edge" if across == "W" else "face"

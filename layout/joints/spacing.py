@@ -146,12 +146,14 @@ def space(
             "make it 2 tails or more, or leave half pins at the edges",
             choice.where,
         )
-    if count is None or count > MOST_TAILS or not _fits(choice, width, offset, halves, count):
+    least = 2 if choice.edges == "half tails" else 1
+    if count is None:
+        count = _count(choice, width, halves)
+        if count > MOST_TAILS or not _fits(choice, width, offset, halves, count):
+            count = max(least, min(count, _most(choice, width, offset, halves)))
+    if count > MOST_TAILS or not _fits(choice, width, offset, halves, count):
         most = _most(choice, width, offset, halves)
-        least = 2 if choice.edges == "half tails" else 1
-        if count is not None or most < least:
-            raise _no_room(choice, count or least, most)
-        count = min(_count(choice, width, halves), most)
+        raise _no_room(choice, count, most)
     tails = _tails(choice, width, halves, count)
     return Spacing(choice, width, depth, offset, _chain(choice, offset, halves, tails), sums)
 
@@ -310,6 +312,12 @@ def _no_room(choice: DovetailChoice, count: int, most: int) -> BadPiece:
         return BadPiece(
             "there is no room for a tail between the half pins",
             "make the half pins or the slope less, or the boards wider",
+            choice.where,
+        )
+    if most == 1 and choice.edges == "half tails":
+        return BadPiece(
+            "there is no room for two half tails and the pin between them",
+            "make the pin or the slope less, or the boards wider",
             choice.where,
         )
     fits = "at most 1 tail fits" if most == 1 else f"at most {most} tails fit"

@@ -21,6 +21,7 @@ from layout.builds.box_choices import (
 from layout.builds.choices import RailChoice
 from layout.defaults import Unit, default_length
 from layout.piece_file import box_usual as usual
+from layout.piece_file.case_keys import read_shelf
 from layout.piece_file.dovetail_keys import read_dovetails, read_lap, read_share
 from layout.piece_file.table import Table
 from layout.piece_file.tenon_keys import TenonKeys
@@ -147,9 +148,20 @@ def _divide(
     divide = table.table_or_off("divide")
     if not divide:
         return None
-    if tenons is None or table.has("space"):
-        raise table.error("divide", "only an opening of a frame can be divided",
+    if table.has("space"):
+        raise table.error("divide", "only an opening of a frame or carcase can be divided",
                           "name the opening, and leave out the space")
+    if divide.has("rail") == divide.has("shelf"):
+        raise divide.error(
+            "shelf" if divide.has("shelf") else None, "what stands between the drawers is "
+            + ("said twice" if divide.has("rail") else "missing"),
+            'write rail = { width = "7/8", thickness = 2 } in a frame, or shelf = { thickness = '
+            '"1/2", housing = {} } in a carcase',
+        )
+    if divide.has("rail") and tenons is None:
+        raise divide.error("rail", "only a frame has rails", "write shelf instead")
+    if divide.has("shelf") and divide.has("back_rails"):
+        raise divide.error("back_rails", "shelves have no back rails", "leave it out")
     given = [key for key in ("heights", "step", "ratio") if divide.has(key)]
     if len(given) > 1:
         raise divide.error(given[1], f"the heights are said twice, by {given[0]} too",
@@ -160,24 +172,33 @@ def _divide(
                            "leave into out")
     into = len(heights) or divide.count("into", 2, MOST_DRAWERS,
                                         cure="say into how many drawers, e.g. into = 4")
-    rail = divide.table("rail", cure="describe the rails between the drawers: rail = { width = "
-                        '"7/8", thickness = 2 }')
+    rail = shelf = None
+    if divide.has("rail") and tenons is not None:
+        rail = _rail(divide.table("rail"), unit, timber, tenons)
+    else:
+        shelf = read_shelf(divide.table("shelf"), unit, timber)
     return DivideChoice(
         into=into,
-        rail=RailChoice(
-            name=rail.text("name", default="drawer rail"),
-            sides=(),
-            width=rail.length("width", unit, cure="give the rail's width, seen from outside"),
-            thickness=rail.length("thickness", unit, cure="give the rail's thickness"),
-            set_in=rail.length("set_in", unit, default=ZERO, zero_ok=True),
-            tenon=tenons.for_rail(rail),
-            timber=rail.text("timber", default=timber),
-            where=rail.where(),
-        ),
+        rail=rail,
+        shelf=shelf,
         heights=heights,
         step=divide.length("step", unit, default=ZERO, zero_ok=True),
         ratio=_ratio(divide),
         back_rails=divide.flag("back_rails", default=False),
+    )
+
+
+def _rail(table: Table, unit: Unit, timber: str, tenons: TenonKeys) -> RailChoice:
+    """What stands between two drawers of a frame."""
+    return RailChoice(
+        name=table.text("name", default="drawer rail"),
+        sides=(),
+        width=table.length("width", unit, cure="give the rail's width, seen from outside"),
+        thickness=table.length("thickness", unit, cure="give the rail's thickness"),
+        set_in=table.length("set_in", unit, default=ZERO, zero_ok=True),
+        tenon=tenons.for_rail(table),
+        timber=table.text("timber", default=timber),
+        where=table.where(),
     )
 
 

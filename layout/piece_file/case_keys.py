@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal, cast
 
+from layout.builds.box_choices import DividerChoice
 from layout.builds.carcase import BackChoice, CarcaseChoice
-from layout.builds.divider import DividerChoice
 from layout.defaults import Unit, default_length
 from layout.joints.slide import SlideChoice
 from layout.piece_file import box_usual as usual
@@ -57,13 +57,8 @@ def _run(table: Table, unit: Unit, choice: SlideChoice) -> SlideChoice:
     )
 
 
-def read_divider(table: Table, unit: Unit, timber: str) -> DividerChoice:
-    """One [[divider]]. BadPiece with its place where it can't be read."""
-    lies = table.choice("lies", LIES, cure='write lies = "level" or lies = "upright"')
-    level = lies == "level"
-    for key, goes in (("above", "level"), ("from_left", "upright")):
-        if table.has(key) and lies != goes:
-            raise table.error(key, f'{key} does not go with lies = "{lies}"', "leave it out")
+def _joined(table: Table, unit: Unit) -> SlideChoice:
+    """How a board's ends are joined: by a sliding dovetail or a housing."""
     if table.has("slide") == table.has("housing"):
         raise table.error(
             "housing" if table.has("housing") else None,
@@ -71,14 +66,38 @@ def read_divider(table: Table, unit: Unit, timber: str) -> DividerChoice:
             "how it is joined is missing",
             "write slide = {} for a sliding dovetail, or housing = {}",
         )
-    joint = (read_slide(table.table("slide"), unit) if table.has("slide")
-             else read_housing(table.table("housing"), unit))
+    if table.has("slide"):
+        return read_slide(table.table("slide"), unit)
+    return read_housing(table.table("housing"), unit)
+
+
+def read_shelf(table: Table, unit: Unit, timber: str) -> DividerChoice:
+    """What stands between two drawers of a carcase; its place follows from theirs."""
+    return DividerChoice(
+        name=table.text("name", default="drawer shelf"),
+        opening="",
+        lies="level",
+        thickness=table.length("thickness", unit, cure="give the shelf's thickness"),
+        joint=_joined(table, unit),
+        set_back=table.length("set_back", unit, default=ZERO, zero_ok=True),
+        timber=table.text("timber", default=timber),
+        where=table.where(),
+    )
+
+
+def read_divider(table: Table, unit: Unit, timber: str) -> DividerChoice:
+    """One [[divider]]. BadPiece with its place where it can't be read."""
+    lies = table.choice("lies", LIES, cure='write lies = "level" or lies = "upright"')
+    level = lies == "level"
+    for key, goes in (("above", "level"), ("from_left", "upright")):
+        if table.has(key) and lies != goes:
+            raise table.error(key, f'{key} does not go with lies = "{lies}"', "leave it out")
     return DividerChoice(
         name=table.text("name", cure='name it, e.g. name = "shelf"'),
         opening=table.text("opening", cure='say what it divides, e.g. opening = "inside cabinet"'),
         lies=cast(Literal["level", "upright"], lies),
         thickness=table.length("thickness", unit, cure="give its thickness"),
-        joint=joint,
+        joint=_joined(table, unit),
         place=table.optional_length("above" if level else "from_left", unit, zero_ok=True),
         set_back=table.length("set_back", unit, default=ZERO, zero_ok=True),
         depth=table.optional_length("depth", unit),

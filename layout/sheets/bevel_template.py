@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from layout.joints.dovetail import Corner
+from layout.measure.slope import Slope
 from layout.piece import Piece
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.easel import HEADING, LABEL, NAME, NOTE, Easel, mm
@@ -13,15 +13,27 @@ LONG = mm(80)  # how far along the slope is drawn
 
 
 def bevels(piece: Piece) -> tuple[Sheet, ...]:
-    """A drawing for every slope of dovetails."""
-    slopes: dict[Fraction, list[Corner]] = {}
-    for corner in piece.corners:
-        slopes.setdefault(corner.spacing.choice.slope.run, []).append(corner)
-    return tuple(_sheet(piece, corners) for corners in slopes.values())
+    """A drawing for every slope of dovetails and slides."""
+    return tuple(_sheet(piece, slope, kinds) for slope, kinds in slopes(piece))
 
 
-def _sheet(piece: Piece, corners: list[Corner]) -> Sheet:
-    slope = corners[0].spacing.choice.slope
+def slopes(piece: Piece) -> list[tuple[Slope, list[str]]]:
+    """Every slope of a piece, with the kinds of board that have tails of it."""
+    found: dict[Fraction, tuple[Slope, list[str]]] = {}
+    told = [(corner.spacing.choice.slope, corner.tails.kind) for corner in piece.corners]
+    told += [
+        (slide.choice.slope, slide.slider.kind)
+        for slide in piece.slides
+        if slide.choice.slope is not None
+    ]
+    for slope, kind in told:
+        kinds = found.setdefault(slope.run, (slope, []))[1]
+        if kind not in kinds:
+            kinds.append(kind)
+    return list(found.values())
+
+
+def _sheet(piece: Piece, slope: Slope, kinds: list[str]) -> Sheet:
     board = Easel(piece.rule)
     over = slope.offset(LONG)
     foot, middle = mm(16), mm(70)
@@ -38,7 +50,6 @@ def _sheet(piece: Piece, corners: list[Corner]) -> Sheet:
     board.text((mm(10), y), slope.ratio_text, HEADING, bold=True)
     board.text((mm(130), y), f"{slope.degrees_text} degrees", NAME, "right", bold=True)
     board.text((mm(10), mm(9)), "the board's end, or the stock of a square: heavy line", NOTE)
-    kinds = dict.fromkeys(corner.tails.kind for corner in corners)
     board.text((mm(10), mm(4)), f"for the {', the '.join(kinds)}", NOTE, room=mm(125))
     return Sheet(
         f"Bevel: {slope.ratio_text}",

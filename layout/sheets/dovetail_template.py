@@ -353,7 +353,9 @@ def _names(board: Easel, fold: _Fold, letters: list[str], parts: list[str]) -> N
         board.circle((x, head + mm(5)), mm(5), Pen.WIDE, "white")
         board.text((x, head + mm("2.5")), letter, NAME, "middle", bold=True)
         x += mm(13)
-    whose = listed(parts) if len(parts) < 3 else fold.part.kind
+    whose = listed(parts)
+    if len(parts) > 2 or text_width(whose, NAME, True) > mm(80):
+        whose = fold.part.kind
     name = f"corner{'s' if len(letters) > 1 else ''}: {fold.what} of the {whose}"
     board.text((x - mm(4), head + mm("2.8")), name, NAME, bold=True)
 

@@ -7,9 +7,11 @@ from itertools import pairwise
 
 from layout.checks.words import listed
 from layout.joints.dovetail import Corner
+from layout.measure.slope import Slope
 from layout.piece import Piece
 from layout.scene.lettering import text_width, wrap
 from layout.scene.strokes import Pen, Stroke
+from layout.sheets.bevel_template import slopes
 from layout.sheets.card_size import CardSize
 from layout.sheets.easel import HEADING, LABEL, NAME, NOTE, Easel, mm
 
@@ -21,14 +23,12 @@ def hand_cards(piece: Piece, size: CardSize, stop: bool) -> list[list[Stroke]]:
 
     `stop` says on each that a check says stop.
     """
-    slopes: dict[Fraction, list[Corner]] = {}
     steps: dict[Fraction, list[Corner]] = {}
     for corner in piece.corners:
-        slopes.setdefault(corner.spacing.choice.slope.run, []).append(corner)
         step = corner.spacing.step
         if step is not None and len(corner.spacing.tails) > 1:
             steps.setdefault(step, []).append(corner)
-    drawn = [_bevel(piece, corners, size) for corners in slopes.values()]
+    drawn = [_bevel(piece, slope, size) for slope, _ in slopes(piece)]
     drawn += [_dividers(piece, step, corners, size) for step, corners in steps.items()]
     for board in drawn:
         if stop:
@@ -60,9 +60,11 @@ def _entries(board: Easel, size: CardSize, entries: list[str]) -> None:
         y -= mm("1.5")
 
 
-def _bevel(piece: Piece, corners: list[Corner], size: CardSize) -> Easel:
+def _bevel(piece: Piece, slope: Slope, size: CardSize) -> Easel:
     """The slope as a ratio and in degrees, with a triangle of its proportions."""
-    slope = corners[0].spacing.choice.slope
+    corners = [one for one in piece.corners if one.spacing.choice.slope.run == slope.run]
+    slides = [one for one in piece.slides
+              if one.choice.slope is not None and one.choice.slope.run == slope.run]
     board = _card(piece, "Bevel", size)
     high = HEADING
     while high > NAME and text_width(slope.ratio_text, high, True) > size.width / 3 - mm(8):
@@ -81,12 +83,20 @@ def _bevel(piece: Piece, corners: list[Corner], size: CardSize) -> Easel:
     board.text((x + over / 2, foot + long + mm("1.5")), "1", NOTE, "middle")
     board.text((x - mm("1.5"), foot + long / 2), slope.ratio_text.removeprefix("1 in "), NOTE,
                "right")
-    tails = listed(list(dict.fromkeys(corner.tails.kind for corner in corners)))
-    pins = listed(list(dict.fromkeys(corner.pins.kind for corner in corners)))
-    _entries(board, size, [
-        f"{tails}: sides of the tails on both faces, from the end",
-        f"{pins}: sides of the pins on the end, from the face side",
-    ])
+    entries = []
+    if corners:
+        tails = listed(list(dict.fromkeys(corner.tails.kind for corner in corners)))
+        pins = listed(list(dict.fromkeys(corner.pins.kind for corner in corners)))
+        entries += [
+            f"{tails}: sides of the tails on both faces, from the end",
+            f"{pins}: sides of the pins on the end, from the face side",
+        ]
+    if slides:
+        tails = listed(list(dict.fromkeys(one.slider.kind for one in slides)))
+        bearers = listed(list(dict.fromkeys(one.bearer.kind for one in slides)))
+        entries += [f"{tails}: sides of the tail on its edge, from the end",
+                    f"{bearers}: sides of the sockets on the edge they are entered from"]
+    _entries(board, size, entries)
     return board
 
 

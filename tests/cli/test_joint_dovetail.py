@@ -249,7 +249,7 @@ def test_a_groove_lies_in_both_boards(call) -> None:  # type: ignore[no-untyped-
     assert sums["start of the groove from end A"] == F(1, 2)
     _, out, _ = call(*CORNER, *"--groove-up 1/2 --groove-width 1/4".split())
     assert "mortise gauge at 1/2 and 3/4" in out
-    assert "1/2 in to 3/4 in from the face edge, lies inside tail 1" in out
+    assert "1/2 in to 3/4 in from the lower edge, lies inside tail 1" in out
 
 
 @pytest.mark.parametrize(

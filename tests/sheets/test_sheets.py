@@ -425,7 +425,8 @@ def test_a_setting_with_more_than_a_card_holds_goes_on_another() -> None:
     assert sum("continued" in word for word in told) >= len(more)
     for setting in settings(p.marks):
         for entry in struck(p, setting):
-            assert entry.example.source == entry.source
+            ends = ("end A", "end B") if entry.source == "each end" else (entry.source,)
+            assert entry.example.source in ends
             assert entry.example.part in {part.id for part in entry.parts}
 
 
