@@ -99,7 +99,7 @@ def stand(
     around = (*standing, *(part for drawer in found for part in drawer.runs))
     done = [chests.work(chest, kit) for chest in boxes]
     done += [drawer_work.work(each, around, kit) for each in found]
-    done += [carcases.work(case) for case in cases]
+    done += [carcases.work(case, kit) for case in cases]
     for one in dividers:
         done += [slide.work(each) for each in one.slides]
         done.append(Worked(sums=tuple(divider.sums(one))))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from layout.builds.frame import LONGEST, part_id, refuse_oversize
@@ -16,11 +17,14 @@ from layout.builds.opening import Opening
 from layout.builds.site import Site
 from layout.errors import BadPiece, Where
 from layout.joints import board_edge, dovetail, slide
+from layout.joints import tongue as tongues
 from layout.joints.board_edge import Edge, Rabbet
 from layout.joints.dovetail import Corner, EdgeRabbet
 from layout.joints.slide import Slide, SlideChoice
 from layout.joints.spacing import DovetailChoice, Spacing, Wishes, space, tail_length
+from layout.joints.tongue import TongueChoice, stands_out
 from layout.joints.worked import Worked, together
+from layout.kit import Kit
 from layout.mark import Cut, Sum, Surface, Witness, add, face_of, high_of
 from layout.part import Part
 
@@ -29,7 +33,8 @@ ZERO = Fraction(0)
 
 class BackChoice(NamedTuple):
     """A carcase's back: its thickness, which is the rabbet's width; how deep the rabbet is in the
-    boards; how much smaller it is cut; how many boards it is made of, side by side.
+    boards; how much smaller it is cut; how many boards it is made of, side by side, and the tongue
+    between two of them.
     """
 
     thickness: Fraction
@@ -37,6 +42,7 @@ class BackChoice(NamedTuple):
     room: Fraction
     boards: int = 1
     timber: str = ""
+    tongue: TongueChoice | None = None
 
 
 class CarcaseChoice(NamedTuple):
@@ -210,23 +216,34 @@ def _back(
     assert back is not None
     into = back.deep - back.room / 2
     whole = clear + 2 * into
+    if whole <= 0 or inside[1] - inside[0] + 2 * into <= 0:
+        raise BadPiece(f"the room leaves nothing of the back of the {choice.name}",
+                       "make the room less", choice.where)
     if choice.slid is None:
         low, high = inside[0] - into, inside[1] + into
     else:  # over the back edges of top and bottom
         low, high = inside[0] - choice.bottom, inside[1] + choice.top
-    wide = whole / back.boards
+    tongue = back.tongue
+    gap = tongue.gap if tongue is not None else ZERO
+    wide = (whole - gap * (back.boards - 1)) / back.boards
+    if wide <= 0:
+        raise BadPiece(f"the gaps leave nothing of the boards of the {choice.name}'s back",
+                       "make the gaps less, or the boards fewer", choice.where)
     for number in range(back.boards):
+        more = ZERO
+        if tongue is not None and number < back.boards - 1:
+            more = stands_out(tongue)
         name = f"{choice.name} back" + (f" board {number + 1}" if back.boards > 1 else "")
         kind = f"{choice.name} back" + (" board" if back.boards > 1 else "")
-        spot = (choice.sides - into + wide * number, choice.depth - back.thickness, low)
-        yield Part(part_id(name), name, kind, high - low, wide, back.thickness,
+        spot = (choice.sides - into + (wide + gap) * number, choice.depth - back.thickness, low)
+        yield Part(part_id(name), name, kind, high - low, wide + more, back.thickness,
                    site.placed(spot, "up", "right", "inward"), back.timber)
 
 
 # -- worked out
 
 
-def work(carcase: Carcase) -> Worked:
+def work(carcase: Carcase, kit: Kit) -> Worked:
     """Corners or slides, the back's rabbets, and every size with its sum."""
     done = [dovetail.work(corner) for corner in carcase.corners]
     done += [slide.work(one) for one in carcase.slides]
@@ -241,6 +258,10 @@ def work(carcase: Carcase) -> Worked:
             one = board_edge.rabbets(part, carcase.joint, "face", size)
             done.append(one)
             rabbets[part.id] = one.cuts[0]
+        if back.tongue is not None:
+            for number, (board, following) in enumerate(pairwise(carcase.back), start=1):
+                name = f"{carcase.joint}.{number}"
+                done.append(tongues.work(board, following, name, back.tongue, kit))
     return together([*done, Worked(sums=tuple(_sums(carcase, rabbets)))])
 
 
@@ -287,10 +308,26 @@ def _back_sums(carcase: Carcase, rabbets: dict[str, Cut]) -> Iterator[Sum]:
               (+1, "inside width", choice.width - 2 * choice.sides),
               (+1, "both rabbets", 2 * back.deep), (-1, "room to fit", back.room))
     if back.boards > 1:
-        yield add("width of a board", first.id,
-                  Witness(face_of(first.id, "edge"), face_of(last.id, "edge"),
-                          plus=-first.width * (back.boards - 2)),
-                  (+1, f"1/{back.boards} of the back, side to side", first.width))
+        whole = choice.width - 2 * choice.sides + 2 * back.deep - back.room
+        many = back.boards
+        terms = [(+1, f"1/{many} of the back, side to side", whole / many)]
+        tongue = back.tongue
+        if tongue is not None and tongue.gap:
+            gaps = "the gap" if many == 2 else f"{many - 1} gaps"
+            terms.append((-1, f"1/{many} of {gaps}", tongue.gap * (many - 1) / many))
+        cover = sum((sign * value for sign, _, value in terms), ZERO)
+        pitch = cover + (tongue.gap if tongue is not None else ZERO)
+        shown = Witness(face_of(first.id, "edge"), face_of(last.id, "edge"),
+                        plus=cover - pitch * (many - 1))
+        yield add("board between its shoulders", first.id, shown, *terms)
+        if tongue is not None:
+            more = [(+1, "board between its shoulders", cover),
+                    (+1, "length of the tongue", tongue.length)]
+            if tongue.gap:
+                more.append((+1, "gap between the boards", tongue.gap))
+            yield add("width of a board", first.id,
+                      Witness(face_of(first.id, "edge"), face_of(last.id, "edge"),
+                              plus=cover + stands_out(tongue) - pitch * (many - 1)), *more)
     if choice.slid is None:
         foots = Witness(Surface(carcase.bottom.id, cut=rabbets[carcase.bottom.id].key, axis="T",
                                 high=True),

@@ -28,7 +28,7 @@ def _boxes(piece: Piece) -> list[Finding]:
     """Dovetails, drawers, chests and slides; their checks are loaded only where there are any."""
     if not piece.corners and not piece.slides:
         return []
-    from layout.checks import bottoms, chests, corner_pair, dovetails, drawers, slides
+    from layout.checks import backs, bottoms, chests, corner_pair, dovetails, drawers, slides
 
     return [
         *drawers.findings(piece),
@@ -36,6 +36,7 @@ def _boxes(piece: Piece) -> list[Finding]:
         *bottoms.findings(piece),
         *corner_pair.findings(piece),
         *chests.findings(piece),
+        *backs.findings(piece),
         *slides.findings(piece),
     ]
 

@@ -19,7 +19,7 @@ from layout.solid.rounds import Round
 # (a saw cut is closed again by its wedge, and lies in the tenon's own wood; a bottom's groove
 # means to run into sockets, and checks/dovetails.py says where it may)
 SHAPING = ("waste", "notch", "mitre", "key taper", "moulding", "saw cut", "edge rabbet",
-           "bottom groove")
+           "bottom groove", "tongue groove")
 SEATS = ("rabbet", "groove")
 
 
@@ -52,7 +52,7 @@ def names(piece: Piece) -> dict[str, str]:
     told |= {panel.joint: panel.part.name for panel in piece.panels}
     told |= {corner.name: f"corner {corner.letter}" for corner in piece.corners}
     told |= {slide.name: slide.slider.name for slide in piece.slides}
-    told |= {case.joint: "back" for case in piece.carcases}
+    told |= {case.joint: "back" for case in piece.carcases}  # (and the tongues of its boards)
     told |= {drawer.joint: "bottom" for drawer in piece.drawers}
     told |= {chest.joint: "bottom" for chest in piece.chests}
     return {cut.joint: "panel" for cut in piece.cuts} | told

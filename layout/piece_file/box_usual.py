@@ -12,6 +12,7 @@ from layout.builds.box_choices import BottomChoice, SlipChoice, SlotChoice
 from layout.defaults import Unit, default_length, default_ratio
 from layout.joints.slide import SlideChoice
 from layout.joints.spacing import DovetailChoice
+from layout.joints.tongue import TongueChoice
 from layout.measure.slope import Slope
 
 
@@ -31,6 +32,17 @@ def slide(unit: Unit) -> SlideChoice:
         slope=Slope(default_ratio("dovetail_run"), rounded=False, degrees_asked=None),
         room=default_length("slide_room", unit),
         depth_share=default_ratio("slide_share"),
+    )
+
+
+def tongue(unit: Unit) -> TongueChoice:
+    """The usual tongue along a board's edge."""
+    return TongueChoice(
+        None,
+        default_length("tongue_length", unit),
+        default_length("tongue_room", unit),
+        Fraction(0),
+        default_ratio("tongue_share"),
     )
 
 

@@ -9,6 +9,7 @@ from layout.builds.box_choices import DividerChoice
 from layout.builds.carcase import BackChoice, CarcaseChoice
 from layout.defaults import Unit, default_length
 from layout.joints.slide import SlideChoice
+from layout.joints.tongue import TongueChoice
 from layout.piece_file import box_usual as usual
 from layout.piece_file.dovetail_keys import read_dovetails, read_lap, read_slope_of
 from layout.piece_file.table import Table
@@ -159,4 +160,22 @@ def _back(table: Table, unit: Unit, timber: str) -> BackChoice | None:
         back.length("room", unit, default=default_length("bottom_room", unit), zero_ok=True),
         back.count("boards", 1, MOST_BACK_BOARDS, default=1),
         back.text("timber", default=timber),
+        _tongue(back, unit),
+    )
+
+
+def _tongue(back: Table, unit: Unit) -> TongueChoice | None:
+    """The tongue between two boards of a back."""
+    tongue = back.table_or_off("tongue")
+    if not tongue:
+        return None
+    if not back.has("boards"):
+        raise back.error("tongue", "a back of one board has no tongue",
+                         "say how many boards it has")
+    plain = usual.tongue(unit)
+    return plain._replace(
+        thickness=tongue.optional_length("thickness", unit),
+        length=tongue.length("length", unit, default=plain.length),
+        room=tongue.length("room", unit, default=plain.room, zero_ok=True),
+        gap=tongue.length("gap", unit, default=plain.gap, zero_ok=True),
     )
