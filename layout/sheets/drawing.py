@@ -119,7 +119,8 @@ def _seen(piece: Piece, part: Part) -> Box:
 
 def _without_corners(piece: Piece, part: Part, box: Box) -> Box:
     """At a through corner the tail board is drawn whole, at a lapped one the pin board: what the
-    other has there lies between its tails or pins, or behind them.
+    other has there lies between its tails or pins, or behind them. A slid board ends at its
+    shoulders.
     """
     along = piece_axis(part.placement.L)
     at_a, at_b = ZERO, ZERO
@@ -132,6 +133,9 @@ def _without_corners(piece: Piece, part: Part, box: Box) -> Box:
         else:
             continue
         at_a, at_b = (taken, at_b) if end == "A" else (at_a, taken)
+    for slide in piece.slides:
+        if slide.slider.id == part.id:  # its tail lies in the bearer
+            at_a, at_b = (slide.tail, at_b) if slide.end == "A" else (at_a, slide.tail)
     if sense(part.placement.L) < 0:
         at_a, at_b = at_b, at_a
     low, high = box[along]

@@ -50,9 +50,11 @@ def _entries(board: Easel, size: CardSize, entries: list[str]) -> None:
     x, y = size.width * 2 / 3, size.height - mm(14)
     for entry in entries:
         lines = wrap(entry, NOTE, size.width / 3 - mm(10), False)
-        if y - ROW * len(lines) < mm(2):
-            board.text((x + mm("5.5"), y - NOTE - mm("0.5")), "and more: see the templates")
+        fit = int((y - mm(7)) // ROW)
+        if fit < 1:
             break
+        if len(lines) > fit:
+            lines = [*lines[: fit - 1], "and more: see the sheets"]
         board.tick_box((x, y - LABEL), LABEL)
         for line in lines:
             board.text((x + mm("5.5"), y - NOTE - mm("0.5")), line)
