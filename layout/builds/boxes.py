@@ -71,8 +71,10 @@ def stand(
         openings = (*openings, cases[-1].opening)
         standing = (*standing, *cases[-1].parts)
     dividers: list[Divider] = []
+    cutters = kit.cutters if "cutters" in kit.listed else ()
     for wanted in choices.dividers:
-        openings, standing = _divide(wanted, openings, standing, dividers)
+        joint = slide.suited(wanted.joint, wanted.thickness, cutters)
+        openings, standing = _divide(wanted._replace(joint=joint), openings, standing, dividers)
     drawer_choices: list[DrawerChoice] = []
     banks: list[Bank] = []
     for drawer in choices.drawers:
@@ -82,7 +84,8 @@ def stand(
         opening = bank.whole(drawer, {one.name: one for one in openings})
         shelves, filled, made = bank.shelved(drawer, opening)
         for shelf in shelves:
-            openings, standing = _divide(shelf, openings, standing, dividers)
+            joint = slide.suited(shelf.joint, shelf.thickness, cutters)
+            openings, standing = _divide(shelf._replace(joint=joint), openings, standing, dividers)
         drawer_choices.append(filled)
         banks.append(made)
     chest_choices = choices.chests

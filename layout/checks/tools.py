@@ -40,6 +40,13 @@ def findings(piece: Piece) -> list[Finding]:
                     piece, panel.part.id, f"groove for the {panel.part.name}",
                     seat.panel_thickness, kit.cutters, "cutter",
                 )
+        for slide in piece.slides:
+            if slide.choice.square:
+                found += _missing(
+                    piece, slide.bearer.id,
+                    f"housing for the {slide.slider.name} in the {slide.bearer.name}", slide.neck,
+                    kit.cutters, "cutter",
+                )
         for part, name, wide in _bottom_grooves(piece):
             found += _missing(
                 piece, part, f"bottom groove of the {name}", wide, kit.cutters, "cutter"

@@ -9,7 +9,7 @@ bearer.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import pairwise
 from typing import Literal, NamedTuple
@@ -146,6 +146,17 @@ class Slide(NamedTuple):
 def depth_of(choice: SlideChoice, bearer: Fraction) -> Fraction:
     """How deep the socket is in a bearer of this thickness (mm)."""
     return bearer * choice.depth_share if choice.depth is None else choice.depth
+
+
+def suited(choice: SlideChoice, board: Fraction, cutters: Iterable[Fraction]) -> SlideChoice:
+    """A housing of which no shoulder was chosen, made as wide as the widest of the maker's own
+    cutters that is no wider than the board: what is left of the board is a shoulder at its face
+    side. Anything else stays as it is.
+    """
+    fitting = [one for one in cutters if one <= board]
+    if not choice.square or choice.shoulders != (None, None) or not fitting:
+        return choice
+    return choice._replace(shoulders=(board - max(fitting), ZERO))
 
 
 def work(slide: Slide) -> Worked:
