@@ -128,6 +128,8 @@ def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
     ids = {part.id for part in parts}
     if any(one.rail.part.id in ids for one in piece.rails):
         words.append("length includes both tenons")
+    if any(slide.slider.id in ids for slide in piece.slides):
+        words.append("length includes what goes into the boards at its ends")
     if parts[0].kind == "key":
         words.append("width at the thick end; tapered along one edge")
     grains = {panel.choice.grain for panel in piece.panels if panel.part.id in ids}
