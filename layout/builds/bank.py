@@ -166,7 +166,7 @@ def whole(drawer: DrawerChoice, offered: dict[str, Opening]) -> Opening:
     name = drawer.openings[0]
     if name not in offered:
         listed = ", ".join(f"'{one}'" for one in offered) or "none"
-        raise BadPiece(f"there is no opening '{name}'", f"the frame offers: {listed}",
+        raise BadPiece(f"there is no opening '{name}'", f"there are: {listed}",
                        drawer.where)
     if offered[name].lower is None:
         raise BadPiece(f"'{name}' has no rail below it for a drawer to run on",

@@ -12,6 +12,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
+from layout.builds.divider import sensible
 from layout.builds.frame import LONGEST, part_id, refuse_oversize
 from layout.builds.opening import Opening
 from layout.builds.site import Site
@@ -99,19 +100,14 @@ def stand(choice: CarcaseChoice, free: Fraction = ZERO) -> Carcase:
     site = Site((free, ZERO, ZERO))
     slid, back = choice.slid, choice.back
     lap_side, lap_top, tail = ZERO, ZERO, ZERO
-    spacing: Spacing | None = None
+    spacings: tuple[Spacing, Spacing] | None = None
     if slid is None:
-        pin_board = min(choice.top, choice.bottom) if choice.tails == "sides" else choice.sides
-        tails = tail_length(choice.joint, pin_board)
-        if tails <= 0:
-            raise BadPiece("the lap takes the whole thickness of the pin board",
-                           "make the lap less, or the board thicker", choice.joint.where)
         if choice.tails == "sides":
             lap_side = choice.joint.lap or ZERO
+            spacings = (_spacing(choice, choice.top), _spacing(choice, choice.bottom))
         else:
             lap_top = choice.joint.lap or ZERO
-        wishes = Wishes(rabbet_far=back.thickness if back is not None else ZERO)
-        spacing = space(choice.joint, choice.depth, tails, wishes)
+            spacings = (_spacing(choice, choice.sides),) * 2
     else:
         deep = slide.depth_of(slid, choice.sides)
         tail = deep - slid.room
@@ -140,9 +136,11 @@ def stand(choice: CarcaseChoice, free: Fraction = ZERO) -> Carcase:
                   ("right", "inward", "down"))
     corners: tuple[Corner, ...] = ()
     slides: tuple[Slide, ...] = ()
-    if spacing is not None:
-        corners = tuple(_corners(choice, (left, right, top, bottom), spacing))
+    if spacings is not None:
+        corners = tuple(_corners(choice, (left, right, top, bottom), spacings))
     elif slid is not None:
+        for level in (top, bottom):
+            sensible(slid, level, slide.depth_of(slid, choice.sides), level.name)
         slides = tuple(_slides(choice, slid, (left, right, top, bottom)))
     opening = Opening(
         f"inside {choice.name}", "front", clear, head - foot, choice.depth, foot, head, top,
@@ -150,6 +148,16 @@ def stand(choice: CarcaseChoice, free: Fraction = ZERO) -> Carcase:
     )
     boards = tuple(_back(choice, site, clear, (foot, head))) if back is not None else ()
     return Carcase(choice, left, right, top, bottom, boards, corners, slides, opening)
+
+
+def _spacing(choice: CarcaseChoice, pin_board: Fraction) -> Spacing:
+    """Tails and pins over the depth, where the pin board is so thick (mm)."""
+    tails = tail_length(choice.joint, pin_board)
+    if tails <= 0:
+        raise BadPiece("the lap takes the whole thickness of the pin board",
+                       "make the lap less, or the board thicker", choice.joint.where)
+    back = choice.back.thickness if choice.back is not None else ZERO
+    return space(choice.joint, choice.depth, tails, Wishes(rabbet_far=back))
 
 
 def _sensible(choice: CarcaseChoice) -> None:
@@ -160,6 +168,9 @@ def _sensible(choice: CarcaseChoice) -> None:
              choice.bottom_in]
     if choice.back is not None:
         sizes += [choice.back.thickness, choice.back.deep, choice.back.room]
+        if choice.back.tongue is not None:
+            tongue = choice.back.tongue
+            sizes += [tongue.length, tongue.room, tongue.gap, tongue.thickness or ZERO]
     refuse_oversize(sizes, f"the {choice.name}", choice.where)
     if choice.width <= 2 * choice.sides or choice.height <= (
         choice.top + choice.bottom + choice.top_in + choice.bottom_in
@@ -175,8 +186,11 @@ def _sensible(choice: CarcaseChoice) -> None:
 
 
 def _corners(
-    choice: CarcaseChoice, boards: tuple[Part, Part, Part, Part], spacing: Spacing
+    choice: CarcaseChoice,
+    boards: tuple[Part, Part, Part, Part],
+    spacings: tuple[Spacing, Spacing],
 ) -> Iterator[Corner]:
+    """The four corners; `spacings` are those at the top and at the bottom."""
     left, right, top, bottom = boards
     stem = part_id(choice.name)
     rabbet = None
@@ -190,7 +204,7 @@ def _corners(
         if choice.tails != "sides":
             one, other = other, one
         yield Corner(f"{stem}.{letter}", letter, one[0], one[1], other[0],  # type: ignore[arg-type]
-                     other[1], spacing, rabbet=rabbet)  # type: ignore[arg-type]
+                     other[1], spacings[level is bottom], rabbet=rabbet)  # type: ignore[arg-type]
 
 
 def _slides(

@@ -18,7 +18,7 @@ from layout.builds.site import Site, nearest_behind, site_of
 from layout.errors import BadPiece
 from layout.joints import slide
 from layout.joints.section import Terms
-from layout.joints.slide import Slide
+from layout.joints.slide import Slide, SlideChoice
 from layout.mark import Sum, Witness, add
 from layout.part import Part, sense
 
@@ -80,7 +80,7 @@ def fit(
         placement = site.placed((place, y0, -tail_a), "up", "inward", "right")
     part = Part(part_id(choice.name), choice.name, choice.name, length, y1 - y0,
                 choice.thickness, placement, choice.timber)
-    _run(choice, part)
+    sensible(joint, part, max(deep_a, deep_b), choice.name)
     slides = (
         Slide(f"{part.id}.A", part, "A", bearers[0], joint, deep_a,
               _place(choice, opening, bearers[0], part, place)),
@@ -127,15 +127,23 @@ def _reach(
     return y0, y1, behind
 
 
-def _run(choice: DividerChoice, part: Part) -> None:
-    """BadPiece where the stop or the taper takes more than the run."""
-    joint = choice.joint
+def sensible(joint: SlideChoice, part: Part, deep: Fraction, name: str) -> None:
+    """BadPiece where a slide's sizes can't be meant, its stop or taper takes more than the run, or
+    nothing is left of its neck; `deep` is the deepest of its sockets, in mm.
+    """
+    given = [size for size in (joint.depth, joint.taper_over, *joint.shoulders)
+             if size is not None]
+    refuse_oversize([joint.room, joint.taper, joint.stop, *given], f"the slide of the {name}",
+                    joint.where)
     if joint.stop >= part.width:
-        raise BadPiece(f"the stop leaves no run of the {choice.name}", "make the stop less",
-                       joint.where)
+        raise BadPiece(f"the stop leaves no run of the {name}", "make the stop less", joint.where)
     if joint.taper_over is not None and joint.taper_over > part.width - joint.stop:
-        raise BadPiece(f"the taper is longer than the run of the {choice.name}",
+        raise BadPiece(f"the taper is longer than the run of the {name}",
                        "let it take less of the run, or leave its length out", joint.where)
+    tried = Slide("", part, "A", part, joint, deep, ())
+    if tried.neck - joint.taper <= 0:
+        raise BadPiece(f"nothing is left of the tail's neck of the {name}",
+                       "make the shoulders, the depth, the slope or the taper less", joint.where)
 
 
 def _place(

@@ -107,8 +107,8 @@ def _front(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
             FRONT, "caution", (drawer.front.id, opening.lower.id),
             f"the {opening.lower.name} stands {said(piece, abs(off))} "
             f"{'behind' if off > 0 else 'before'} the {opening.upper.name}; the {drawer.name} is "
-            "fitted to the rail above it",
-            (("apart", abs(off)),), "set both rails in alike",
+            f"fitted to the {opening.upper.name}",
+            (("apart", abs(off)),), "bring their fronts into one plane",
         )
 
 

@@ -88,11 +88,16 @@ def read_shelf(table: Table, unit: Unit, timber: str) -> DividerChoice:
 
 def read_divider(table: Table, unit: Unit, timber: str) -> DividerChoice:
     """One [[divider]]. BadPiece with its place where it can't be read."""
+    for key in ("slide", "depth"):
+        table.has(key)  # known from here on: a slide that is there is no misspelt lies
     lies = table.choice("lies", LIES, cure='write lies = "level" or lies = "upright"')
     level = lies == "level"
-    for key, goes in (("above", "level"), ("from_left", "upright")):
+    for key, other, goes in (
+        ("above", "from_left", "level"), ("from_left", "above", "upright"),
+    ):
         if table.has(key) and lies != goes:
-            raise table.error(key, f'{key} does not go with lies = "{lies}"', "leave it out")
+            raise table.error(key, f'{key} does not go with lies = "{lies}"',
+                              f"write {other} instead, or leave it out")
     return DividerChoice(
         name=table.text("name", cure='name it, e.g. name = "shelf"'),
         opening=table.text("opening", cure='say what it divides, e.g. opening = "inside cabinet"'),
@@ -110,6 +115,8 @@ def read_divider(table: Table, unit: Unit, timber: str) -> DividerChoice:
 def read_carcase(table: Table, unit: Unit, timber: str) -> CarcaseChoice:
     """One [[carcase]]. BadPiece with its place where it can't be read."""
     wood = table.text("timber", default=timber)
+    for key in ("width", "height", "depth", "thickness", "top_thickness", "bottom_thickness"):
+        table.has(key)  # known from here on: a top_thickness that is there is no misspelt thickness
     thickness = table.length("thickness", unit, cure="give the thickness of its boards")
     ways = [key for key in ("dovetails", "slide", "housing") if table.has(key)]
     if len(ways) > 1:
@@ -169,9 +176,9 @@ def _tongue(back: Table, unit: Unit) -> TongueChoice | None:
     tongue = back.table_or_off("tongue")
     if not tongue:
         return None
-    if not back.has("boards"):
+    if back.count("boards", 1, MOST_BACK_BOARDS, default=1) == 1:
         raise back.error("tongue", "a back of one board has no tongue",
-                         "say how many boards it has")
+                         "say how many boards it has, e.g. boards = 5")
     plain = usual.tongue(unit)
     return plain._replace(
         thickness=tongue.optional_length("thickness", unit),

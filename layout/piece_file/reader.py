@@ -76,7 +76,7 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         frame = frame._replace(milled=milled)
     elif table.has("as_milled"):
         raise table.error("as_milled", "only the parts of a frame can be given as measured",
-                          "write the measured sizes into the chest or the drawer itself")
+                          "write the measured sizes into the carcase, chest or drawer itself")
     chests, drawers = table.tables("chest"), table.tables("drawer")
     carcases = table.tables("carcase")
     if frame is None and not chests and not drawers and not carcases:

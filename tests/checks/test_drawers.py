@@ -134,7 +134,7 @@ def test_rails_set_in_unlike_are_a_caution(set_in: int, words: str | None) -> No
         return
     (one,) = fronts
     assert (one.level, one.figures, one.cure) == (
-        "caution", (("apart", 3),), "set both rails in alike",
+        "caution", (("apart", 3),), "bring their fronts into one plane",
     )
     assert one.parts == ("drawer-front", "front-low-rail")
     assert words in one.text

@@ -119,6 +119,7 @@ groove_from_face = "7/16"
 EVERY_TENON = (Path(__file__).parent / "every_tenon.toml").read_text(encoding="utf-8")
 EVERY_BANK = (Path(__file__).parent / "every_bank.toml").read_text(encoding="utf-8")
 EVERY_BOX = (Path(__file__).parent / "every_box.toml").read_text(encoding="utf-8")
+EVERY_CASE = (Path(__file__).parent / "every_case.toml").read_text(encoding="utf-8")
 
 
 def read(text: str):  # type: ignore[no-untyped-def]
@@ -156,12 +157,15 @@ def properties(schema: dict, where: str = "") -> set[str]:  # type: ignore[type-
 
 def one_of_each(found: set[str]) -> set[str]:
     """Key paths, the tenon of a rail taken for that of the frame: they have the same keys. So
-    have the dovetails of a chest and of a drawer's front and back.
+    have the dovetails of a carcase, a chest and a drawer's front and back, and the slides and
+    housings of a carcase, a divider and a shelf between drawers.
     """
     rails = r"^(frame\.rail|frame\.cross|drawer\.divide\.rail)\.tenon\."
     tenons = {re.sub(rails, "frame.tenon.", path) for path in found}
-    corners = r"^(chest\.|drawer\.front_|drawer\.back_|drawer\.)dovetails\."
-    return {re.sub(corners, "dovetails.", path) for path in tenons}
+    corners = r"^(carcase\.|chest\.|drawer\.front_|drawer\.back_|drawer\.)dovetails\."
+    dovetails = {re.sub(corners, "dovetails.", path) for path in tenons}
+    slid = r"^(carcase|divider|drawer\.divide\.shelf)\.(slide|housing)\."
+    return {re.sub(slid, r"\2.", path) for path in dovetails}
 
 
 def asked(table: Table, where: str = "") -> set[str]:
@@ -188,7 +192,7 @@ def paths(value: object, where: str = "") -> set[str]:
 
 def test_every_key_of_the_schema_is_read() -> None:
     found: set[str] = set()
-    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK):
+    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE):
         document = plain(text)
         jsonschema.validate(document, SCHEMA)
         read(text)  # refuses what it does not know
@@ -197,7 +201,7 @@ def test_every_key_of_the_schema_is_read() -> None:
 
 
 def test_every_key_that_is_read_is_in_the_schema() -> None:
-    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK):
+    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE):
         table = parse_toml(text, "test.toml")
         piece_from(table)
         assert one_of_each(asked(table)) - one_of_each(properties(SCHEMA)) == set()
@@ -279,12 +283,54 @@ def test_every_property_of_the_schema_is_described() -> None:
         EVERY_BOX.replace('kind = "rabbeted", thickness = "7/8"', 'kind = "rabbeted"'),
         EVERY_BOX.replace("lid = false", "lid = true"),
         EVERY_BOX.replace("[[chest]]", "[chest]", 1).split("[[chest]]")[0],
+        EVERY_CASE.replace('height = 20\n', ""),
+        EVERY_CASE.replace('tails_on = "top and bottom"', 'tails_on = "top"'),
+        EVERY_CASE.replace('tails_on = "top and bottom"', "top_in = 1"),
+        EVERY_CASE.replace('tails_on = "top and bottom"', "bottom_in = 0"),
+        EVERY_CASE.replace('tails_on = "top and bottom"', "slide = {}"),
+        EVERY_CASE.replace('tails_on = "top and bottom"', "housing = {}"),
+        EVERY_CASE.replace('top_in = "3/4"', "dovetails = {}"),
+        EVERY_CASE.replace('top_in = "3/4"', "housing = {}"),
+        EVERY_CASE.replace('top_in = "3/4"', 'tails_on = "sides"'),
+        EVERY_CASE.replace('lap = "3/16" }', "lap = true }"),
+        EVERY_CASE.replace("back = false", "back = true"),
+        EVERY_CASE.replace("back = false", "back = {}"),
+        EVERY_CASE.replace("boards = 5\n", ""),
+        EVERY_CASE.replace("boards = 5", "boards = 1"),
+        EVERY_CASE.replace("boards = 5", "boards = 31"),
+        EVERY_CASE.replace("boards = 5", "boards = [2, 2]"),
+        EVERY_CASE.replace('tongue = { thickness = "3/16", ', "tongue = { wide = 1, "),
+        EVERY_CASE.replace("timber = \"cedar\"", "up = 1"),
+        EVERY_CASE.replace('slope = "1:6"', "slope = 6"),
+        EVERY_CASE.replace('slopes = "face"', 'slopes = "front"'),
+        EVERY_CASE.replace('taper = "1/32"\n', ""),
+        EVERY_CASE.replace('enter = "front"', 'enter = "left"'),
+        EVERY_CASE.replace('enter = "back"', 'taper = "1/32"'),
+        EVERY_CASE.replace('enter = "back"', 'slope = "1:7"'),
+        EVERY_CASE.replace('name = "shelf"\n', ""),
+        EVERY_CASE.replace('opening = "inside cabinet"\n', ""),
+        EVERY_CASE.replace('lies = "level"\n', ""),
+        EVERY_CASE.replace('lies = "level"', 'lies = "flat"'),
+        EVERY_CASE.replace('lies = "level"', 'lies = "upright"'),
+        EVERY_CASE.replace('lies = "upright"', 'lies = "level"'),
+        EVERY_CASE.replace('thickness = "5/8"\n', ""),
+        EVERY_CASE.replace("depth = 9\ntimber", "depth = 9\nhousing = {}\ntimber"),
+        EVERY_CASE.replace("slide = {}\n", ""),
+        EVERY_CASE.replace("slide = {}\n", "slide = true\n"),
+        EVERY_CASE.replace("slide = {}\n", "slide = false\n"),
+        EVERY_CASE.replace('thickness = "1/2"\nset_back', "set_back"),
+        EVERY_CASE.replace('slide = { depth = "3/16" }\n', ""),
+        EVERY_CASE.replace('slide = { depth = "3/16" }', "slide = {}\nhousing = {}"),
+        EVERY_CASE.replace("into = 2\n", "into = 2\nrail = { width = 1, thickness = 1 }\n"),
+        EVERY_CASE.replace("into = 2\n", "into = 2\nback_rails = true\n"),
+        EVERY_CASE.replace("[[carcase]]", "[carcase]", 1).split("[[carcase]]")[0],
+        EVERY_CASE[EVERY_CASE.index("[[divider]]"):EVERY_CASE.index("[[drawer]]")],
         'piece = "Nothing"\nunit = "in"\n',
-        'piece = "Nothing"\nunit = "in"\nchest = []\ndrawer = []\n',
+        'piece = "Nothing"\nunit = "in"\nchest = []\ndrawer = []\ncarcase = []\n',
     ],
 )
 def test_schema_and_reader_refuse_the_same(text: str) -> None:
-    assert text not in (EVERY_TENON, EVERY_BOX)
+    assert text not in (EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE)
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(plain(text), SCHEMA)
     with pytest.raises(ShoulderlineError):
@@ -505,13 +551,23 @@ def test_the_readme_s_piece_files_have_nothing_against_them(whole: str) -> None:
 
 
 def test_the_readme_has_a_drawer_in_a_frame_and_a_chest() -> None:
-    assert len(README_FILES) == 3
+    assert len(README_FILES) == 4
     bank = work_out(read(README_FILES[2]))
     assert len(bank.drawers) == 4
     made = work_out(read(README_FILES[1]))
     assert [drawer.hole.opening.name for drawer in made.drawers] == ["front under top rail"]
     (more,) = (text for whole, text in README_MORE if "[[chest]]" in text)
     assert [chest.choice.name for chest in work_out(read(README_FILES[1] + more)).chests]
+
+
+def test_the_readme_has_a_cabinet_with_a_shelf_a_partition_and_drawers() -> None:
+    cabinet = README_FILES[3]
+    made = work_out(read(cabinet))
+    assert [case.choice.name for case in made.carcases] == ["cabinet"]
+    assert [one.choice.name for one in made.dividers] == ["shelf", "partition"]
+    assert [drawer.hole.opening.name for drawer in made.drawers] == ["left of partition"]
+    (more,) = (text for whole, text in README_MORE if whole == cabinet)
+    assert len(work_out(read(cabinet + more)).drawers) == 3
 
 
 @pytest.mark.parametrize(
@@ -538,9 +594,24 @@ def test_the_readme_s_own_part_on_boxes_tells_every_key_of_theirs() -> None:
     told = " ".join(re.findall(r"`([^`]+)`", prose))
     keys = {
         path.split(".")[-1]
-        for path in properties(SCHEMA)
-        if path.startswith(("drawer.", "chest.")) and ".tenon." not in path
+        for path in one_of_each(properties(SCHEMA))
+        if path.startswith(("drawer.", "chest.", "dovetails."))
+        and ".tenon." not in path
+        and ".shelf." not in path  # told where other shelves are
     }
+    assert {key for key in keys if not re.search(rf"\b{key}\b", told)} == set()
+
+
+def test_the_readme_s_part_on_carcases_tells_every_key_of_theirs() -> None:
+    start = README.index("## Carcases, shelves and partitions\n")
+    prose = re.sub(r"^```.*?^```", "", README[start : README.index("\n## ", start)],
+                   flags=re.MULTILINE | re.DOTALL)
+    told = " ".join(re.findall(r"`([^`]+)`", prose))
+    starts = ("carcase.", "divider.", "slide.", "housing.", "drawer.divide.shelf.")
+    keys = {
+        path.split(".")[-1] for path in one_of_each(properties(SCHEMA)) if path.startswith(starts)
+    }
+    assert len(keys) > 30
     assert {key for key in keys if not re.search(rf"\b{key}\b", told)} == set()
 
 
@@ -685,6 +756,26 @@ def piece_files(draw: st.DrawFn) -> str:
             f"thickness = {size('3/4 in', '18 mm')}",
             f"dovetails = {{ half_pin = {size('1/4 in', '8 mm')} }}",
             f'bottom = {{ kind = "{kind}", thickness = {size("1/2 in", "10 mm")} }}',
+        ]
+    if draw(st.integers(0, 2)) == 0:
+        corners = draw(st.sampled_from(["dovetails", "slide", "housing"]))
+        lies = draw(st.sampled_from(["level", "upright"]))
+        joined = draw(st.sampled_from(["slide", "housing"]))
+        lines += [
+            "[[carcase]]",
+            f"width = {size('24 in', '700 mm')}",
+            f"height = {size('15 in', '350 mm')}",
+            f"depth = {size('10 in', '250 mm')}",
+            f"thickness = {size('3/4 in', '18 mm')}",
+            f"back = {{ thickness = {size('1/4 in', '6 mm')} }}",
+            f"{corners} = {{}}",
+            *([] if corners == "dovetails" else [f"top_in = {size('1 in', '0 mm')}"]),
+            "[[divider]]",
+            'name = "divider"',
+            'opening = "inside carcase"',
+            f'lies = "{lies}"',
+            f"thickness = {size('5/8 in', '16 mm')}",
+            f"{joined} = {{ depth = {size('1/4 in', '5 mm')}, stop = {size('1/2 in', '8 mm')} }}",
         ]
     return "\n".join(lines)
 
