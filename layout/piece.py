@@ -31,6 +31,7 @@ if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
     from layout.builds.divider import Divider
     from layout.builds.drawer import Drawer
     from layout.builds.panel import FittedPanel, PanelChoice
+    from layout.builds.slide_pair import SlidePair, SlidePairChoice
     from layout.joints.dovetail import Corner
     from layout.joints.slide import Slide
 
@@ -76,6 +77,7 @@ class Piece(NamedTuple):
     dividers: tuple[Divider, ...] = ()
     drawers: tuple[Drawer, ...] = ()
     corner_pair: CornerPair | None = None
+    slide_pair: SlidePair | None = None
 
     @property
     def name(self) -> str:
@@ -105,7 +107,9 @@ class Piece(NamedTuple):
     def slides(self) -> tuple[Slide, ...]:
         """Every board's end slid into another."""
         of_cases = (one for case in self.carcases for one in case.slides)
-        return (*of_cases, *(one for divider in self.dividers for one in divider.slides))
+        of_dividers = (one for divider in self.dividers for one in divider.slides)
+        alone = () if self.slide_pair is None else (self.slide_pair.slide,)
+        return (*of_cases, *of_dividers, *alone)
 
     def part(self, part_id: str) -> Part:
         """The part of this id."""
@@ -284,6 +288,16 @@ def work_out_corner(choice: PieceChoice, corner_choice: CornerChoice) -> Piece:
     return piece._replace(corner_pair=pair)
 
 
+def work_out_slide(choice: PieceChoice, slide_choice: SlidePairChoice) -> Piece:
+    """One board's end slid into another, by itself. BadPiece where it can't be."""
+    from layout.builds import slide_pair
+
+    pair = slide_pair.stand(slide_choice, choice.kit)
+    done = [slide_pair.work(pair)]
+    piece = _finished(choice, (pair.slider, pair.bearer), done, (), (), ())
+    return piece._replace(slide_pair=pair)
+
+
 def _finished(
     choice: PieceChoice,
     parts: tuple[Part, ...],
@@ -341,7 +355,22 @@ def _names_differ(piece: Piece) -> None:
         if part.id in seen:
             raise BadPiece(
                 f"two parts would both be called '{part.name}'",
-                "give each rail and panel on a side, each chest and drawer, a name of its own",
+                "give each rail and panel on a side, each carcase, divider, chest and drawer, a "
+                "name of its own",
                 wheres.get(part.id, choice.where),
             )
         seen.add(part.id)
+    # joints are named after what they belong to
+    boxes = [(case.choice.name, case.choice.where) for case in piece.carcases]
+    boxes += [(box.choice.name, box.choice.where) for box in piece.chests]
+    boxes += [(one.part.name, one.choice.where) for one in piece.dividers]
+    boxes += [(drawer.name, drawer.choice.where) for drawer in piece.drawers]
+    known: set[str] = set()
+    for name, where in boxes:
+        if name in known:
+            raise BadPiece(
+                f"two things are called '{name}'",
+                "give each carcase, divider, chest and drawer a name of its own",
+                where,
+            )
+        known.add(name)

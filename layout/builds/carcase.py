@@ -212,14 +212,15 @@ def _slides(
 ) -> Iterator[Slide]:
     left, right, top, bottom = boards
     deep = slide.depth_of(slid, choice.sides)
+    open_end = choice.back is not None and slid.enter == "front" and not slid.stop
     for level, place in (
         (top, ((+1, "side height", choice.height), (-1, "top below the sides' ends",
                                                     choice.top_in),
                (-1, "thickness of the top", choice.top))),
         (bottom, ((+1, "bottom above the sides' ends", choice.bottom_in),)),
     ):
-        yield Slide(f"{level.id}.A", level, "A", left, slid, deep, place)
-        yield Slide(f"{level.id}.B", level, "B", right, slid, deep, place)
+        yield Slide(f"{level.id}.A", level, "A", left, slid, deep, place, open_end)
+        yield Slide(f"{level.id}.B", level, "B", right, slid, deep, place, open_end)
 
 
 def _back(

@@ -81,11 +81,12 @@ def fit(
     part = Part(part_id(choice.name), choice.name, choice.name, length, y1 - y0,
                 choice.thickness, placement, choice.timber)
     sensible(joint, part, max(deep_a, deep_b), choice.name)
+    open_end = behind is not None and joint.enter == "front" and not joint.stop
     slides = (
         Slide(f"{part.id}.A", part, "A", bearers[0], joint, deep_a,
-              _place(choice, opening, bearers[0], part, place)),
+              _place(choice, opening, bearers[0], part, place), open_end),
         Slide(f"{part.id}.B", part, "B", bearers[1], joint, deep_b,
-              _place(choice, opening, bearers[1], part, place)),
+              _place(choice, opening, bearers[1], part, place), open_end),
     )
     return Divider(choice, part, opening, slides, behind), _halves(choice, opening, part, place)
 

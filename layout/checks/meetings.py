@@ -173,6 +173,9 @@ def _two_hollows(
     web = ZERO if into else apart(one.body, other.body)
     if web >= least:
         return []
+    # two sockets from both sides that touch cut the board in two
+    slid = {slide.name for slide in piece.slides}
+    into = into or (web == 0 and one.of in slid and other.of in slid)
     text = (
         f"{one.words} runs into {other.words}"
         if into
@@ -188,6 +191,8 @@ def _two_hollows(
             (("web", web), ("least", least)),
             "move the pegs, make them fewer or thinner, or bore less deep"
             if holes
+            else "make one of them less deep, or move it"
+            if {one.of, other.of} & slid
             else "set the rails at different heights, or make the haunch shorter",
         )
     ]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from layout.checks.bodies import left_of, part_body, placed_cuts
 from layout.checks.dovetails import FLATTEST, SLOPE, STEEPEST
-from layout.checks.placed import Box, gaps, part_box
+from layout.checks.placed import Box, part_box
 from layout.checks.words import said
 from layout.defaults import default_ratio
 from layout.joints.slide import SIDES, Slide, bearer_face
@@ -14,6 +15,7 @@ from layout.joints.worked import axis_along
 from layout.mark import Finding, Level
 from layout.part import FACE_NORMAL, Part, piece_axis, sense
 from layout.piece import Piece
+from layout.solid.convex import block, common
 
 DEPTH = "depth of sockets and housings"
 TAIL = "tail that holds"
@@ -138,7 +140,7 @@ def _home(piece: Piece, slides: list[Slide]) -> Iterator[Finding]:
     fixed: list[Part] = []
     loose: list[Part] = []
     for part in piece.parts:
-        if part.id == slider.id or part.id in bearers or max(gaps(path, part_box(part))) >= 0:
+        if part.id == slider.id or part.id in bearers or not _in_the_way(piece, part, path):
             continue
         (fixed if _fixed(piece, part, bearers) else loose).append(part)
     yield Finding(HOME, "note", (slider.id,),
@@ -150,6 +152,15 @@ def _home(piece: Piece, slides: list[Slide]) -> Iterator[Finding]:
                       "stands in its way and is joined to what bears it", (("travel", run),),
                       f'write enter = "{"front" if enter == "back" else "back"}", or shorten what '
                       "stands there")
+
+
+def _in_the_way(piece: Piece, part: Part, path: Box) -> bool:
+    """True where a part's finished wood stands in a path."""
+    low, middle, high = path
+    shared = common(block((low, middle, high)), part_body(part))
+    if shared is None:
+        return False
+    return bool(left_of(shared, placed_cuts(part, piece.cuts_of(part.id))))
 
 
 def _names(parts: list[Part]) -> str:

@@ -261,6 +261,29 @@ TailWidth = Annotated[
 ]
 
 
+Enter = Annotated[
+    str | None,
+    typer.Option(
+        "--enter",
+        metavar="EDGE",
+        help="back or front: from which edge it is slid in. Left out: back.",
+    ),
+]
+Stop = Annotated[
+    str | None,
+    _size(
+        "--stop",
+        "How far the socket ends short of the closed edge; the board is notched there. Left out: "
+        "it runs right across.",
+    ),
+]
+Room = Annotated[
+    str | None, _size("--room", "Free space at the bottom. Left out: 1/64 in, 0.5 mm.")
+]
+Into = Annotated[str, _size("--into", "Thickness of the board that it goes into.")]
+Run = Annotated[str, _size("--width", "Width of both boards, which is the run.")]
+
+
 @joint_app.command("tenon")
 def joint_tenon(
     rail_width: Annotated[str, _size("--rail-width", "The rail, seen from outside.")],
@@ -710,6 +733,296 @@ def build_drawer(
     )
     shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
     raise typer.Exit(tell_drawer(words, shown))
+
+
+@joint_app.command("slide")
+def joint_slide(
+    board_thickness: Annotated[
+        str, _size("--board-thickness", "Thickness of the board that is slid in.")
+    ],
+    into: Into,
+    width: Run,
+    depth: Annotated[
+        str | None,
+        _size("--depth", "Depth of the socket. Left out: 1/3 of the board that it is in."),
+    ] = None,
+    slope: Annotated[
+        str | None,
+        typer.Option(
+            "--slope",
+            metavar="SLOPE",
+            help="How the tail's sides slope: 1:7, '5/8 in 3', '8 deg'. Left out: 1:7.",
+        ),
+    ] = None,
+    one_side: Annotated[
+        str | None,
+        typer.Option(
+            "--one-side",
+            metavar="SIDE",
+            help="face or back: only this side of the tail slopes, the other is square. Left out: "
+            "both slope.",
+        ),
+    ] = None,
+    face_shoulder: Annotated[
+        str | None,
+        _size(
+            "--face-shoulder",
+            "The shoulder at the face side, where it is entered. Left out: as much as the slope "
+            "takes.",
+        ),
+    ] = None,
+    back_shoulder: Annotated[
+        str | None, _size("--back-shoulder", "The shoulder at the back, likewise.")
+    ] = None,
+    taper: Annotated[
+        str | None,
+        _size("--taper", "How much narrower the run is at its closed end. Left out: not at all."),
+    ] = None,
+    taper_over: Annotated[
+        str | None,
+        _size("--taper-over", "Length of the taper, at the closed end. Left out: the whole run."),
+    ] = None,
+    stop: Stop = None,
+    enter: Enter = None,
+    room: Room = None,
+    rods: Annotated[
+        str | None,
+        _size(
+            "--rods",
+            "What two rods of this diameter tell, laid in the corners of the socket and of the "
+            "tail; and which rods fit.",
+        ),
+    ] = None,
+    reading: Annotated[
+        str | None,
+        _size(
+            "--reading",
+            "With --rods: what was measured between them in the socket where it is entered, to "
+            "know its widths.",
+        ),
+    ] = None,
+    cutter: Annotated[
+        str | None,
+        _size(
+            "--cutter",
+            "Greatest diameter of a dovetail cutter, to know how far the fence of a router table "
+            "is from its centre.",
+        ),
+    ] = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its templates and cards too, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """A sliding dovetail: socket, tail, sums, gauge and machine settings.
+
+    Sizes are written as makers write them: "2 3/8", 2-3/8, 60mm, "1 ft 2 in".
+
+    Example: shoulderline joint slide --board-thickness 3/4 --into 3/4 --width 8 --taper 1/16
+    --taper-over 2 --stop 1/2
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.slide import tell_slide
+    from layout.cli.slide_options import RunWords, SlopeWords
+
+    words = RunWords(
+        board_thickness=board_thickness,
+        into=into,
+        width=width,
+        depth=depth,
+        face_shoulder=face_shoulder,
+        back_shoulder=back_shoulder,
+        stop=stop,
+        enter=enter,
+        room=room,
+    )
+    sloped = SlopeWords(
+        slope=slope,
+        one_side=one_side,
+        taper=taper,
+        taper_over=taper_over,
+        rods=rods,
+        reading=reading,
+        cutter=cutter,
+    )
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_slide(words, sloped, shown))
+
+
+@joint_app.command("housing")
+def joint_housing(
+    board_thickness: Annotated[
+        str, _size("--board-thickness", "Thickness of the board that is housed.")
+    ],
+    into: Into,
+    width: Run,
+    depth: Annotated[
+        str | None,
+        _size("--depth", "Depth of the housing. Left out: 1/3 of the board that it is in."),
+    ] = None,
+    face_shoulder: Annotated[
+        str | None,
+        _size(
+            "--face-shoulder",
+            "A shoulder at the face side. Left out: none, or what makes the housing as wide as a "
+            "cutter of your own.",
+        ),
+    ] = None,
+    back_shoulder: Annotated[
+        str | None, _size("--back-shoulder", "A shoulder at the back. Left out: none.")
+    ] = None,
+    stop: Stop = None,
+    enter: Enter = None,
+    room: Room = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its templates and cards too, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """A square housing: its sizes, sums and gauge settings.
+
+    Sizes are written as makers write them: "2 3/8", 2-3/8, 60mm, "1 ft 2 in".
+
+    Example: shoulderline joint housing --board-thickness 3/4 --into 3/4 --width 8 --depth 1/4
+    --face-shoulder 1/8 --stop 1/2
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.slide import tell_slide
+    from layout.cli.slide_options import RunWords
+
+    words = RunWords(
+        board_thickness=board_thickness,
+        into=into,
+        width=width,
+        depth=depth,
+        face_shoulder=face_shoulder,
+        back_shoulder=back_shoulder,
+        stop=stop,
+        enter=enter,
+        room=room,
+    )
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_slide(words, None, shown))
+
+
+@build_app.command("carcase")
+def build_carcase(
+    width: Annotated[str, _size("--width", "Width over all.")],
+    height: Annotated[str, _size("--height", "Height over all.")],
+    depth: Annotated[str, _size("--depth", "Depth over all, front to back.")],
+    thickness: Annotated[str, _size("--thickness", "Thickness of its boards, and of the shelves.")],
+    slope: Annotated[
+        str | None,
+        typer.Option(
+            "--slope",
+            metavar="SLOPE",
+            help="How the tails slope, of the corners or with --slide of the slides: 1:7, "
+            "'5/8 in 3', '8 deg'. Left out: 1:7.",
+        ),
+    ] = None,
+    pin: Pin = None,
+    tails: Tails = None,
+    lap: Annotated[
+        str | None,
+        _size("--lap", "Wood over the tails' ends. Left out: through dovetails."),
+    ] = None,
+    tails_on: Annotated[
+        str | None,
+        typer.Option(
+            "--tails-on",
+            metavar="BOARDS",
+            help="sides, or 'top and bottom': which boards have the tails. Left out: sides.",
+        ),
+    ] = None,
+    slide: Annotated[
+        bool,
+        typer.Option(
+            "--slide", help="Top and bottom slid into the sides, instead of dovetailed corners."
+        ),
+    ] = False,
+    housing: Annotated[
+        bool, typer.Option("--housing", help="Top and bottom housed square in the sides.")
+    ] = False,
+    top_in: Annotated[
+        str | None,
+        _size("--top-in", "A slid or housed top below the sides' ends. Left out: flush."),
+    ] = None,
+    bottom_in: Annotated[
+        str | None,
+        _size("--bottom-in", "A slid or housed bottom above the sides' ends. Left out: flush."),
+    ] = None,
+    back: Annotated[
+        str | None, _size("--back", "A back of this thickness, in a rabbet. Left out: none.")
+    ] = None,
+    back_boards: Annotated[
+        str | None,
+        typer.Option(
+            "--back-boards",
+            metavar="COUNT",
+            help="How many boards the back is made of, side by side. Left out: 1.",
+        ),
+    ] = None,
+    shelves: Annotated[
+        str | None,
+        typer.Option(
+            "--shelves",
+            metavar="COUNT",
+            help="Shelves housed in the sides, equally far apart; shelf 1 is the lowest.",
+        ),
+    ] = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its packet too, every sheet of it, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """A carcase with shelves: cut list, corners, sums and gauge settings.
+
+    Sizes are written as makers write them: "2 3/8", 2-3/8, 60mm, "1 ft 2 in".
+
+    Example: shoulderline build carcase --width 30 --height 36 --depth 12 --thickness 3/4 --tails 5
+    --back 1/4 --shelves 2
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.carcase import CarcaseWords, tell_carcase
+
+    words = CarcaseWords(
+        width=width,
+        height=height,
+        depth=depth,
+        thickness=thickness,
+        slope=slope,
+        pin=pin,
+        tails=tails,
+        lap=lap,
+        tails_on=tails_on,
+        slide=slide,
+        housing=housing,
+        top_in=top_in,
+        bottom_in=bottom_in,
+        back=back,
+        back_boards=back_boards,
+        shelves=shelves,
+    )
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_carcase(words, shown))
 
 
 for _group in (app, joint_app, build_app):

@@ -20,6 +20,7 @@ IN_WORDS = (
     ("said twice, by tails too", "said twice, by --tails too"),
     ("leave out graduated, or pins_at", "leave out --graduated, or --pins-at"),
     ("the file's unit", "--unit"),
+    ("give taper too", "give --taper too"),
 )
 # Keys by themselves are known by their underscores, or by the value that is given to them.
 _KEY = re.compile(r"""(?<!['"\w.])([a-z]+(?:_[a-z]+)*)(?: = (?:"([^"]*)"|(\w+)))?(?!['"\w])""")

@@ -77,7 +77,7 @@ class SlideChoice(NamedTuple):
 
 class Slide(NamedTuple):
     """A slider's end in its bearer. `place` leads from the bearer's reference surface to the
-    slider's nearer side.
+    slider's nearer side. `runs_out` says that the closed end runs out into a rabbet.
     """
 
     name: str
@@ -87,6 +87,7 @@ class Slide(NamedTuple):
     choice: SlideChoice
     depth: Fraction
     place: Terms
+    runs_out: bool = False
 
     @property
     def tail(self) -> Fraction:
@@ -212,6 +213,11 @@ def _beyond(slide: Slide) -> Span:
 
 def _entry(slide: Slide) -> Fraction:
     """Where the bearer's own edge lies at the entry, along the slider's width."""
+    return _edge(slide, entered=True)
+
+
+def _edge(slide: Slide, entered: bool) -> Fraction:
+    """Where the bearer's edge lies at the entry, or the other one, along the slider's width."""
     along = piece_axis(slide.slider.placement.W)
     low, high = slide.bearer.reach(along)
     spots = []
@@ -219,7 +225,7 @@ def _entry(slide: Slide) -> Fraction:
         spot = list(slide.slider.placement.origin)
         spot[along] = at
         spots.append(slide.slider.placement.to_part((spot[0], spot[1], spot[2]))[1])
-    return max(spots) if slide.choice.enter == "back" else min(spots)
+    return max(spots) if (slide.choice.enter == "back") == entered else min(spots)
 
 
 def _sockets(slide: Slide) -> Iterator[Cut]:
@@ -299,6 +305,8 @@ def _socket_marks(slide: Slide) -> Iterator[Mark]:
                     slide, (slide.along(slide.tail), w, slide.side_at(side, taper, ZERO))))
                 for w, taper in (other, one)
             ]
+            if all(u in (ZERO, bearer.length) for u, _ in ends):
+                continue  # the bearer's own end: a rabbet has no such side
             yield Mark(bearer.id, slide.name, face, "knife", f"{sides[side]} side of the socket",
                        "end A", ends[0][0], (ends[0], ends[1]))
     yield from _stop_mark(slide, face)
@@ -311,6 +319,8 @@ def _socket_marks(slide: Slide) -> Iterator[Mark]:
             for l, into in ((slide.tail, ZERO), (-slide.choice.room, slide.depth))  # noqa: E741
         )
         bottom.append(foot)
+        if {top[0], foot[0]} <= {ZERO, bearer.length}:
+            continue
         tool: Tool = "bevel" if slide.choice.leans(side) else "knife"
         yield Mark(bearer.id, slide.name, edge, tool, f"{sides[side]} side of the socket", "end A",
                    top[0], (top, foot))
@@ -332,10 +342,12 @@ def which(slide: Slide, side: Side) -> str:
 
 
 def _stop_mark(slide: Slide, face: Face) -> Iterator[Mark]:
-    """Where a stopped socket ends, square across its mouth."""
-    if not slide.choice.stop:
-        return
+    """Where a socket ends inside its bearer, square across its mouth: stopped, or because the
+    board itself is set back.
+    """
     w, taper = slide.stations()[0]
+    if slide.runs_out or w == _edge(slide, entered=False):
+        return  # no wall closes it
     ends = [
         _face_spot(face, _on_bearer(
             slide, (slide.along(slide.tail), w, slide.side_at(side, taper, ZERO))))
@@ -370,9 +382,10 @@ def _tail_marks(slide: Slide) -> Iterator[Mark]:
             if all(t in (ZERO, slider.thickness) for _, t in ends):
                 continue
             parallel = ends[0][1] == ends[1][1]
+            # told at the closed end where they part: at the entry it may lie on the arris
             yield Mark(slider.id, slide.name, slide.end_face,
                        "marking gauge" if parallel else "knife", f"tail side, {side}",
-                       "face side", ends[0][1], (ends[0], ends[1]))
+                       "face side", ends[1][1], (ends[0], ends[1]))
     if slide.choice.stop:
         w = slide.stations()[0][0]
         for side in SIDES:
@@ -417,8 +430,12 @@ def _sums(slide: Slide, tail: tuple[Cut, ...], sockets: tuple[Cut, ...]) -> Iter
     if choice.taper:
         both = [cut for cut in tail if cut.role.endswith(", taper")] or list(tail)
         front = {side: [cut for cut in both if f"waste, {side}" in cut.role] for side in SIDES}
-        if front["face"] and front["back"]:
-            closed = Witness(high_of(front["face"][0], "T"), low_of(front["back"][0], "T"))
+        if front["face"] or front["back"]:
+            face, back = face_of(slider.id, "face"), face_of(slider.id, "back")
+            closed = Witness(
+                high_of(front["face"][0], "T") if front["face"] else face,
+                low_of(front["back"][0], "T") if front["back"] else back,
+            )
             yield add("neck at the closed end", slider.id, closed,
                       (+1, "neck where it is entered", slide.neck), (-1, "taper", choice.taper),
                       where=where)

@@ -22,7 +22,7 @@ from layout.joints.slide import (
 )
 from layout.mark import Mark
 from layout.measure import show
-from layout.part import FACE_NORMAL
+from layout.part import FACE_NORMAL, Direction, piece_axis, sense
 from layout.piece import Piece
 from layout.scene.lettering import text_width, wrap
 from layout.scene.strokes import Pen, Sheet, Spot
@@ -32,7 +32,6 @@ from layout.sheets.groups import mark_ids
 BESIDE = mm(24)  # how much of the bearer is shown at both sides of its socket
 ABOVE = mm(22)  # how much of the slider is shown behind its shoulders
 GAP = mm(26)
-LEFT = mm(22)
 
 
 class _Row(NamedTuple):
@@ -55,7 +54,8 @@ def _looks(slide: Slide) -> object:
     """What must agree for two slides to share a sheet."""
     thick = slide.bearer.size(FACE_NORMAL[bearer_face(slide)][0])
     return (slide.slider.kind, slide.bearer.kind, slide.choice._replace(where=Where()), slide.depth,
-            slide.slider.thickness, thick, slide.slider.width, which(slide, "face"))
+            slide.slider.thickness, thick, slide.slider.width, which(slide, "face"),
+            face_at_left(slide))
 
 
 def _sheet(piece: Piece, group: list[Slide], ids: dict[Mark, str]) -> Sheet:
@@ -95,14 +95,41 @@ def _row(
     board: Easel, piece: Piece, slide: Slide, row: _Row, surface: Fraction, ids: dict[Mark, str]
 ) -> Fraction:
     """The socket and the tail side by side; returns how far to the right they reach."""
-    x = LEFT + BESIDE
+    x = mm(14) + board.figure_width(slide.depth, NAME, True) + BESIDE
     board.text((mm(2), surface + ABOVE + mm(5)), row.words, LABEL, bold=True)
     right = _socket(board, piece, slide, row, (x, surface), ids)
     return _tail(board, piece, slide, row, (right + GAP, surface), ids)
 
 
 def _sides(slide: Slide, taper: Fraction, into: Fraction) -> tuple[Fraction, Fraction]:
+    """The face side's and the back's place through the slider, in mm from its face side."""
     return slide.side_at("face", taper, into), slide.side_at("back", taper, into)
+
+
+def face_at_left(slide: Slide) -> bool:
+    """True where the slider's face side comes at the left, held with the bearer's surface up and
+    the edge that it is entered from toward us: right is up x toward us.
+    """
+    place = slide.slider.placement
+    up = _way(place.L, slide.end == "A")
+    toward = _way(place.W, slide.choice.enter == "back")
+    right = (
+        up[1] * toward[2] - up[2] * toward[1],
+        up[2] * toward[0] - up[0] * toward[2],
+        up[0] * toward[1] - up[1] * toward[0],
+    )
+    return right == _way(place.T, True)
+
+
+def _way(direction: Direction, forward: bool) -> tuple[int, int, int]:
+    found = [0, 0, 0]
+    found[piece_axis(direction)] = sense(direction) * (1 if forward else -1)
+    return (found[0], found[1], found[2])
+
+
+def _across(slide: Slide, x: Fraction, t: Fraction) -> Fraction:
+    """A place through the slider's thickness on paper, its left side at x."""
+    return x + (t if face_at_left(slide) else slide.slider.thickness - t)
 
 
 def _named_marks(
@@ -127,8 +154,11 @@ def _socket(
     thick = slide.bearer.size(FACE_NORMAL[bearer_face(slide)][0])
     mouth = _sides(slide, row.taper, ZERO)
     floor = _sides(slide, row.taper, slide.depth)
-    corners = [(x + mouth[0], y), (x + mouth[1], y), (x + floor[1], y - slide.depth),
-               (x + floor[0], y - slide.depth)]
+    corners = [
+        (_across(slide, x, mouth[0]), y), (_across(slide, x, mouth[1]), y),
+        (_across(slide, x, floor[1]), y - slide.depth),
+        (_across(slide, x, floor[0]), y - slide.depth),
+    ]
     board.hatch_polygon(corners)
     marks = _named_marks(piece, slide, True, ids)
     names: dict[Side, str] = {side: f"{which(slide, side)} side of the socket" for side in SIDES}
@@ -136,16 +166,17 @@ def _socket(
     board.line(corners[0], corners[3], Pen.WIDE, marks.get(names["face"], ""))
     board.line(corners[1], corners[2], Pen.WIDE, marks.get(names["back"], ""))
     board.line(corners[3], corners[2], Pen.WIDE, marks.get("socket depth", ""))
-    board.line((left, y), corners[0], Pen.WIDE)
-    board.line(corners[1], (right, y), Pen.WIDE)
+    for end, corner in zip((left, right), sorted(corners[:2]), strict=True):
+        board.line((end, y), corner, Pen.WIDE)
     board.line((left, y - thick), (right, y - thick), Pen.WIDE)
     for end in (left, right):
         board.line((end, y - thick), (end, y), Pen.HIDDEN)
     board.text((left, y - thick - mm("3.6")), slide.bearer.kind, NOTE, room=BESIDE)
     # its widths over the surface and under the board, its depth at the left
-    _width(board, (corners[0][0], corners[1][0]), y, mm(9), mouth[1] - mouth[0])
-    _width(board, (corners[3][0], corners[2][0]), y - thick, -mm(9), floor[1] - floor[0],
-           y - slide.depth)
+    over = sorted((corners[0][0], corners[1][0]))
+    under = sorted((corners[3][0], corners[2][0]))
+    _width(board, (over[0], over[1]), y, mm(9), mouth[1] - mouth[0])
+    _width(board, (under[0], under[1]), y - thick, -mm(9), floor[1] - floor[0], y - slide.depth)
     _depth(board, left - mm(6), y, y - slide.depth, slide.depth, left)
     return right
 
@@ -163,18 +194,20 @@ def _tail(
     for side, base, at_neck, at_tip in (
         ("face", ZERO, neck[0], tip[0]), ("back", thick, neck[1], tip[1])
     ):
-        waste = [(x + base, y), (x + at_neck, y), (x + at_tip, foot), (x + base, foot)]
+        base, at_neck, at_tip = (_across(slide, x, t) for t in (base, at_neck, at_tip))
+        waste = [(base, y), (at_neck, y), (at_tip, foot), (base, foot)]
         kept = list(dict.fromkeys(waste))
         board.hatch_polygon(kept)
-        board.line((x + base, y), (x + at_neck, y), Pen.WIDE)
-        board.line((x + at_neck, y), (x + at_tip, foot), Pen.WIDE,
-                   marks.get(f"tail side, {side}", ""))
-        board.line((x + base, y), (x + base, y + ABOVE - mm(4)), Pen.WIDE)
-    board.line((x + tip[0], foot), (x + tip[1], foot), Pen.WIDE)
+        if base != at_neck:
+            board.line((base, y), (at_neck, y), Pen.WIDE)
+        board.line((at_neck, y), (at_tip, foot), Pen.WIDE, marks.get(f"tail side, {side}", ""))
+        board.line((base, y), (base, y + ABOVE - mm(4)), Pen.WIDE)
+    tips = sorted(_across(slide, x, t) for t in tip)
+    board.line((tips[0], foot), (tips[1], foot), Pen.WIDE)
     board.line((x, y + ABOVE - mm(4)), (x + thick, y + ABOVE - mm(4)), Pen.HIDDEN)
-    words = "face side at the left"
+    words = f"face side at the {'left' if face_at_left(slide) else 'right'}"
     board.text((x, y + ABOVE - mm(2)), words, NOTE)
-    _width(board, (x + tip[0], x + tip[1]), foot, -mm(9), tip[1] - tip[0])
+    _width(board, (tips[0], tips[1]), foot, -mm(9), tip[1] - tip[0])
     _depth(board, x + thick + mm(8), y, foot, slide.tail, x + thick)
     beside = x + thick + mm(10) + board.figure_width(slide.tail, NAME, True)
     return max(beside, x + text_width(words, NOTE))

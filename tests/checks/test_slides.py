@@ -109,8 +109,20 @@ def test_a_neck_is_thinnest_at_the_closed_end() -> None:
 
 
 def test_no_neck_at_all_is_a_stop() -> None:
-    assert told(slides.TAIL, one(slid(taper=F(10)))) == alike("stop", neck=0)
+    """The builds refuse it; here it is put together by hand. 12 - 2 is left for the taper."""
+    assert told(slides.TAIL, by_hand(taper=F(10))) == alike("stop", neck=0)
+    assert told(slides.TAIL, by_hand(taper=F(99, 10)))[0][0] == "caution"
     assert told(slides.TAIL, one(slid(taper=F(99, 10))))[0][0] == "caution"
+
+
+def by_hand(**changes: object) -> Piece:
+    """A shelf whose slides are changed after it was built."""
+    p = one(slid())
+    (ours,) = p.dividers
+    changed = tuple(
+        each._replace(choice=each.choice._replace(**changes)) for each in ours.slides  # type: ignore[arg-type]
+    )
+    return p._replace(dividers=(ours._replace(slides=changed),))  # type: ignore[arg-type]
 
 
 # -- the slope
@@ -299,6 +311,16 @@ def test_a_shelf_on_the_left_slides_in_from_inside_the_frame() -> None:
     assert [(row[0], row[1]) for row in home(p)] == [
         ("note", ("shelf",)), ("stop", ("shelf", "front-rear-rail")),
     ]
+
+
+@pytest.mark.parametrize(("enter", "levels"), [("back", ["note", "stop"]), ("front", ["note"])])
+def test_a_shelf_at_the_back_of_a_frame_has_its_own_front(enter: str, levels: list[str]) -> None:
+    """Its inward way is forward: the rail on the left lies behind it as it does in front."""
+    end = mm_rail("end rail", sides=("left",), below_top=F(80), set_in=F(24))
+    p = boxes(frame=stand(end, side="back"), dividers=(
+        shelf(opening="back under top rail", joint=slid(enter=enter)),
+    ))
+    assert [row[0] for row in home(p)] == levels
 
 
 def test_a_drawer_in_an_opening_is_loose() -> None:

@@ -1,4 +1,4 @@
-"""A judge of dovetailed boxes: drawers and chests, held to the numbers alone.
+"""A judge of dovetailed boxes: drawers, chests and carcases, held to the numbers alone.
 
 A corner is a joint whose cuts are sockets in one board (the pin board) and waste in another (the
 tail board). Heights are measured along the boards' width where they stand in the piece; depths
@@ -7,14 +7,15 @@ from the waste: two boards' cuts, worked out by two hands, which must make one f
 
 What may be hollow in a corner's block, and nothing else:
 
-* the bottom's groove and the bottom's rabbet, as far as they run through the board whose wood
-  stands there;
+* the bottom's groove and the bottom's or the back's rabbet, as far as they run through the board
+  whose wood stands there;
 * above a back that is lower than the sides: the sides are sawn out there to their upper edge, as
   deep as the baseline and right through their thickness. (With half tails the outermost tail is
   whole up to the side's edge.)
 
 The lips of a front stand beside the block: a rabbet that makes them takes nothing of it.
 At a rabbet the pin is thinner by the rabbet's depth and the tail board longer by as much.
+In a carcase the boards' width runs from front to back: "height" is a depth there.
 
 `judge(numbers)` gives a list of objections, empty where the boxes are sound.
 """
@@ -168,13 +169,14 @@ class Corner:
         would be without.
         """
         low, high = self.span
-        lowest = min((cut.reach[1][0] for cut in self.steps), default=None)
         found = []
         for cut in self.pins:
             start, stop = self.pin_spread(cut, depth)
-            if lowest is not None and any(cut.reach[1][0] == one.reach[1][1]
-                                          for one in self.steps):
-                start = self.along(self.tail_board, lowest)
+            for one in self.steps:
+                if cut.reach[1][0] == one.reach[1][1]:
+                    start = self.along(self.tail_board, one.reach[1][0])
+                if cut.reach[1][1] == one.reach[1][0]:
+                    stop = self.along(self.tail_board, one.reach[1][1])
             found.append((cut.role.removeprefix("waste of "), (max(start, low), min(stop, high))))
         found += [(cut.role.replace("socket", "tail"), self.tail_spread(cut, depth))
                   for cut in self.sockets]
@@ -369,12 +371,18 @@ def _leaning(box: Box) -> Iterator[str]:
                 yield f"{corner}: {role} leans by {by}, the others by {offset}"
 
 
+def _rabbets(board: Board) -> list[Cut]:
+    """The rabbets along a board's edges that a box's bottom or a carcase's back lies in."""
+    return [cut for cut in board.cuts
+            if (cut.role, cut.joint.rpartition(".")[2]) in (
+                ("edge rabbet", "bottom"), ("edge rabbet far edge", "back"))]
+
+
 def _steps(box: Box) -> Iterator[str]:
     """Where the pin board is rabbeted, the half pin's waste is shorter by the rabbet's depth and
     as wide as the rabbet."""
     for corner in box.corners:
-        rabbets = [cut for cut in corner.pin_board.cuts if cut.role == "edge rabbet"
-                   and cut.reach[2][0] == 0 and cut.joint.endswith(".bottom")]
+        rabbets = [cut for cut in _rabbets(corner.pin_board) if cut.reach[2][0] == 0]
         if len(rabbets) != len(corner.steps):
             yield f"{corner}: {len(rabbets)} rabbets, {len(corner.steps)} steps of the baseline"
             continue
@@ -406,10 +414,13 @@ def _figures(box: Box) -> Iterator[str]:
         long = float(corner.tail_length)
         tails = [trapezoid(corner, cut, corner.tail_spread) for cut in corner.sockets]
         pins = [trapezoid(corner, cut, corner.pin_spread) for cut in corner.pins]
-        step = sum(float(one.reach[1][1] - one.reach[1][0]) for one in corner.steps)
+        for one in corner.steps:  # judged exactly by itself
+            wide = float(one.reach[1][1] - one.reach[1][0])
+            if one.reach[1][0] == 0:
+                low += wide
+            else:
+                high -= wide
         whole = Polygon([(0, low), (long, low), (long, high), (0, high)])
-        if corner.steps:  # judged exactly by itself
-            whole = Polygon([(0, low + step), (long, low + step), (long, high), (0, high)])
         yield from _once(f"{corner} on the tail board", whole, tails, pins)
         for face in ("face", "back"):
             yield from _left(corner, corner.tail_board, face, whole, tails)
@@ -488,8 +499,7 @@ def _blocks(box: Box) -> Iterator[str]:
     """The corner's block is full of wood but for what is accounted for."""
     for corner in box.corners:
         tails, pins = corner.tail_board, corner.pin_board
-        rabbets = [cut for cut in pins.cuts if cut.role == "edge rabbet"
-                   and cut.joint.endswith(".bottom")]
+        rabbets = _rabbets(pins)
         block = settled(tails.box ^ pins.box)
         # the joint alone: pins and tails fill the block and don't share wood
         left = less(tails.box, corner.wastes)
@@ -503,7 +513,8 @@ def _blocks(box: Box) -> Iterator[str]:
             yield f"{corner}: {shared:.6f} mm3 of the corner belong to both boards"
         # the finished boards: hollow only where the bottom's groove or rabbet runs
         grooves = [cut for board in (tails, pins) for cut in board.cuts
-                   if BOTTOM.fullmatch(cut.role) and cut.joint.endswith(".bottom")]
+                   if BOTTOM.fullmatch(cut.role)
+                   and cut.joint.rpartition(".")[2] in ("bottom", "back")]
         hollow = less(settled(block - tails.solid - pins.solid), grooves)
         if _empty(hollow) > NOTHING:
             yield f"{corner}: {_empty(hollow):.6f} mm3 of the corner are hollow"
@@ -621,8 +632,11 @@ def _hands(box: Box) -> Iterator[str]:
             continue
         twin = box.parts[board.name.replace(" left ", " right ")]
         middle = (board.stands[0][0] + twin.stands[0][1]) / 2
-        image = pushed(pushed(board.solid, 0, -middle).mirror([1.0, 0.0, 0.0]), 0, middle)
-        wrong = differ(image, twin.solid)
+        # what is slid or housed into one of them only has its own judge
+        own, other = (less(one.box, [cut for cut in one.cuts if cut.joint in box.joints])
+                      for one in (board, twin))
+        image = pushed(pushed(own, 0, -middle).mirror([1.0, 0.0, 0.0]), 0, middle)
+        wrong = differ(image, other)
         if wrong > NOTHING:
             yield f"the {board.name} mirrored differs from the {twin.name} by {wrong} mm3"
         if (board.hand, twin.hand) != ("left", "right"):
@@ -827,13 +841,16 @@ def _tail_lines(corner: Corner) -> Iterator[Wanted]:
     for step in corner.steps:
         low, high = step.reach[1]
         short = step.reach[0][1] - step.reach[0][0]
-        bottom = high
+        lowest = low == 0
+        inner = high if lowest else low
+        bottom, top = (high, top) if lowest else (bottom, low)
         for face in ("face", "back"):
             yield gauged("baseline at the rabbet", face, short, low, high)
-        yield gauged("baseline at the rabbet", "edge", short, ZERO, thick)
+        yield gauged("baseline at the rabbet", "edge" if lowest else "far edge", short, ZERO,
+                     thick)
         # outside, where no rabbet shows it, the line between the two baselines
         yield Wanted(board.id, corner.name, "step at the rabbet", "back", "knife", "face edge",
-                     high, frozenset((corner.on_tails(at), high) for at in (short, long)))
+                     inner, frozenset((corner.on_tails(at), inner) for at in (short, long)))
     for face in ("face", "back"):
         yield gauged("tail baseline", face, long, bottom, top)
     if any(cut.reach[1][0] == 0 for cut in corner.pins):
@@ -842,7 +859,7 @@ def _tail_lines(corner: Corner) -> Iterator[Wanted]:
         yield gauged("tail baseline", "far edge", long, ZERO, thick)
     for cut in corner.pins[:1]:
         start = cut.reach[1][0]
-        if start == bottom != 0 and not corner.steps:
+        if start == bottom != 0 and not any(one.reach[1][0] == 0 for one in corner.steps):
             # the board across begins higher up: its lowest pin has a square side there
             role = cut.role.replace("waste", "square side")
             ends = corner.on_tails(ZERO), corner.on_tails(long)
@@ -979,8 +996,9 @@ def _settings(box: Box) -> Iterator[str]:
     """
     struck: Counter[Struck] = Counter()
     own = {mark["part"] for mark in box.marks}
-    lines = Counter(_struck(mark, Fraction(mark["distance"])) for mark in box.marks
-                    if mark["tool"] in ("marking gauge", "mortise gauge"))
+    # all lines on these boards, a divider's among them
+    lines = Counter(_struck(mark, Fraction(mark["distance"])) for mark in box.numbers["marks"]
+                    if mark["part"] in own and mark["tool"] in ("marking gauge", "mortise gauge"))
     for one in box.numbers["settings"]:
         stands = [Fraction(one[key]) for key in ("distance", "second") if one[key] is not None]
         words = one["from"].split(" and ")

@@ -128,7 +128,7 @@ def sixteenths(low: int, high: int) -> st.SearchStrategy[Fraction]:
 
 
 def test_every_row_has_a_source_and_says_how_it_is_known() -> None:
-    assert len(RULES) == 70
+    assert len(RULES) == 74
     for row in RULES.values():
         assert row["source"]
         assert row["number_or_formula"]
