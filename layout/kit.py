@@ -7,8 +7,16 @@ from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from layout.defaults import Unit, default_lengths, default_ratio
+from layout.measure.slope import Slope
 
 GaugeKind = Literal["mortise gauge", "marking gauge"]
+
+
+class DovetailCutter(NamedTuple):
+    """A cutter for dovetails: its greatest diameter in mm, and the slope of its sides."""
+
+    diameter: Fraction
+    slope: Slope
 
 
 class Kit(NamedTuple):
@@ -24,6 +32,7 @@ class Kit(NamedTuple):
     drills: tuple[Fraction, ...] = ()
     cutters: tuple[Fraction, ...] = ()
     listed: frozenset[str] = frozenset()
+    dovetail_cutters: tuple[DovetailCutter, ...] = ()
 
     @property
     def mortise_tools(self) -> tuple[Fraction, ...]:

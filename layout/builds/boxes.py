@@ -74,7 +74,9 @@ def stand(
     cutters = kit.cutters if "cutters" in kit.listed else ()
     for wanted in choices.dividers:
         joint = slide.suited(wanted.joint, wanted.thickness, cutters)
-        openings, standing = _divide(wanted._replace(joint=joint), openings, standing, dividers)
+        openings, standing = _divide(
+            wanted._replace(joint=joint), openings, standing, dividers, kit
+        )
     drawer_choices: list[DrawerChoice] = []
     banks: list[Bank] = []
     for drawer in choices.drawers:
@@ -85,7 +87,9 @@ def stand(
         shelves, filled, made = bank.shelved(drawer, opening)
         for shelf in shelves:
             joint = slide.suited(shelf.joint, shelf.thickness, cutters)
-            openings, standing = _divide(shelf._replace(joint=joint), openings, standing, dividers)
+            openings, standing = _divide(
+                shelf._replace(joint=joint), openings, standing, dividers, kit
+            )
         drawer_choices.append(filled)
         banks.append(made)
     chest_choices = choices.chests
@@ -116,9 +120,10 @@ def _divide(
     openings: tuple[Opening, ...],
     standing: tuple[Part, ...],
     dividers: list[Divider],
+    kit: Kit,
 ) -> tuple[tuple[Opening, ...], tuple[Part, ...]]:
     """Openings and parts once a divider stands; it joins the others."""
-    made, halves = divider.fit(choice, openings, standing)
+    made, halves = divider.fit(choice, openings, standing, kit.dovetail_cutters)
     dividers.append(made)
     at = [opening.name for opening in openings].index(made.opening.name)
     return (*openings[:at], *halves, *openings[at + 1:]), (*standing, made.part)

@@ -19,6 +19,7 @@ from layout.errors import BadPiece
 from layout.joints import slide
 from layout.joints.section import Terms
 from layout.joints.slide import Slide, SlideChoice
+from layout.kit import DovetailCutter
 from layout.mark import Sum, Witness, add
 from layout.part import Part, sense
 
@@ -41,9 +42,14 @@ class Divider(NamedTuple):
 
 
 def fit(
-    choice: DividerChoice, openings: Iterable[Opening], standing: tuple[Part, ...]
+    choice: DividerChoice,
+    openings: Iterable[Opening],
+    standing: tuple[Part, ...],
+    cutters: tuple[DovetailCutter, ...] = (),
 ) -> tuple[Divider, tuple[Opening, Opening]]:
-    """A divider in its opening, and the two that it leaves. BadPiece where it can't be."""
+    """A divider in its opening, and the two that it leaves; its slides sized for the maker's own
+    `cutters` where it leaves that open. BadPiece where it can't be.
+    """
     opening = _named(choice, openings)
     joint = choice.joint
     given = [size for size in (choice.place, choice.depth, joint.depth, joint.taper_over)
@@ -70,6 +76,8 @@ def fit(
             raise BadPiece(f"the socket for the {choice.name} is no deeper than the room in it",
                            "make the socket deeper, or the room less", joint.where)
         tails.append((deep, deep - joint.room))
+    if tails[0] == tails[1]:  # one setting of the cutter for both ends
+        joint = slide.for_cutter(joint, choice.thickness, tails[0][0], cutters)
     y0, y1, behind = _reach(choice, opening, site, bearers, standing, place)
     (deep_a, tail_a), (deep_b, tail_b) = tails
     length = tail_a + (opening.width if level else opening.height) + tail_b

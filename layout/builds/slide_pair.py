@@ -59,6 +59,7 @@ def stand(choice: SlidePairChoice, kit: Kit) -> SlidePair:
     cutters = kit.cutters if "cutters" in kit.listed else ()
     joint = slide.suited(choice.joint, choice.slider, cutters)
     deep = slide.depth_of(joint, choice.bearer)
+    joint = slide.for_cutter(joint, choice.slider, deep, kit.dovetail_cutters)
     if deep <= joint.room:
         raise BadPiece("the socket is no deeper than the room in it",
                        "make the socket deeper, or the room less", joint.where)

@@ -37,6 +37,12 @@ def _of(piece: Piece, slide: Slide) -> Iterator[Finding]:
     yield from _depth(piece, slide)
     yield from _tail(piece, slide)
     yield from _slope(slide)
+    if slide.choice.cutter is not None and slide.choice.slope is not None:
+        yield Finding(TAIL, "note", _who(slide),
+                      f"the slide of the {slide.slider.name} is sized for your cutter of "
+                      f"{said(piece, slide.choice.cutter)}, "
+                      f"{slide.choice.slope.degrees_text} degrees a side: one pass makes the "
+                      "socket where it is entered", (("cutter", slide.choice.cutter),))
     yield from _beside(piece, slide)
 
 

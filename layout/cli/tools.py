@@ -51,6 +51,12 @@ def kit_lines(kit: Kit, rule: Rule, shop: Shop, own: KitKeys) -> list[str]:
         (key.replace("_", " "), _figures(getattr(kit, key), rule), _from(key, kit, shop, own))
         for key in TOOLS
     ]
+    if kit.dovetail_cutters:
+        told = ", ".join(
+            f"{_figure(one.diameter, rule)} at {one.slope.degrees_text} deg"
+            for one in kit.dovetail_cutters
+        )
+        rows.append(("dovetail cutters", told, PIECE if own.dovetail_cutters else SHOP))
     origin = PIECE if own.gauge else SHOP if shop.keys.gauge else "usual"
     rows.append(("gauge", kit.gauge, origin))
     name, figures = (max(len(row[column]) for row in rows) for column in (0, 1))

@@ -18,6 +18,7 @@ from layout.errors import Where
 from layout.joints.dovetail import End
 from layout.joints.section import Terms
 from layout.joints.worked import Span, Worked, axis_along, carried, reference_for
+from layout.kit import DovetailCutter
 from layout.mark import (
     Cut,
     Hull,
@@ -51,6 +52,8 @@ class SlideChoice(NamedTuple):
     takes, so that the tail's tip is as thick as the board. `taper` is how much narrower the
     closed end is than the entry, `taper_over` the length it takes (None: the whole run). `stop`
     is how far the socket ends short of the closed edge. `room` is left at the bottom.
+    `open_slope` says that the slope was not chosen, `cutter` the diameter of the maker's own that
+    the socket was sized for.
     """
 
     depth: Fraction | None
@@ -63,6 +66,8 @@ class SlideChoice(NamedTuple):
     stop: Fraction = ZERO
     enter: Literal["front", "back"] = "back"
     depth_share: Fraction = Fraction(1, 3)
+    open_slope: bool = False
+    cutter: Fraction | None = None
     where: Where = Where()
 
     @property
@@ -158,6 +163,28 @@ def suited(choice: SlideChoice, board: Fraction, cutters: Iterable[Fraction]) ->
     if not choice.square or choice.shoulders != (None, None) or not fitting:
         return choice
     return choice._replace(shoulders=(board - max(fitting), ZERO))
+
+
+def for_cutter(
+    choice: SlideChoice, board: Fraction, depth: Fraction, cutters: Iterable[DovetailCutter]
+) -> SlideChoice:
+    """A sliding dovetail of which neither slope nor shoulders were chosen, sized for one of the
+    maker's own cutters: the widest that is no wider than the board and leaves a neck of a third of
+    it, so that one pass makes the socket. `board` and the socket's `depth` in mm. Anything else
+    stays as it is.
+    """
+    if not choice.open_slope or choice.shoulders != (None, None) or choice.slopes != "both":
+        return choice
+    fitting = [
+        one for one in cutters
+        if one.diameter <= board
+        and (one.diameter - 2 * one.slope.offset(depth)) * 3 >= board
+    ]
+    if not fitting:
+        return choice
+    best = max(fitting, key=lambda one: one.diameter)
+    shoulder = (board - best.diameter) / 2 + best.slope.offset(depth)
+    return choice._replace(slope=best.slope, shoulders=(shoulder, shoulder), cutter=best.diameter)
 
 
 def work(slide: Slide) -> Worked:

@@ -32,6 +32,7 @@ def slide(unit: Unit) -> SlideChoice:
         slope=Slope(default_ratio("dovetail_run"), rounded=False, degrees_asked=None),
         room=default_length("slide_room", unit),
         depth_share=default_ratio("slide_share"),
+        open_slope=True,
     )
 
 

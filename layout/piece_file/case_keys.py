@@ -26,7 +26,7 @@ def read_slide(table: Table, unit: Unit) -> SlideChoice:
     """A sliding dovetail. BadPiece with its place where it can't be read."""
     choice = usual.slide(unit)._replace(where=table.where())
     if table.has("slope"):
-        choice = choice._replace(slope=read_slope_of(table))
+        choice = choice._replace(slope=read_slope_of(table), open_slope=False)
     slopes = table.choice("slopes", SLOPES, default="both")
     choice = choice._replace(
         slopes=cast(Literal["both", "face", "back"], slopes),
@@ -40,7 +40,8 @@ def read_slide(table: Table, unit: Unit) -> SlideChoice:
 
 def read_housing(table: Table, unit: Unit) -> SlideChoice:
     """A square housing. BadPiece with its place where it can't be read."""
-    return _run(table, unit, usual.slide(unit)._replace(slope=None, where=table.where()))
+    square = usual.slide(unit)._replace(slope=None, open_slope=False, where=table.where())
+    return _run(table, unit, square)
 
 
 def _run(table: Table, unit: Unit, choice: SlideChoice) -> SlideChoice:

@@ -54,6 +54,7 @@ chisels = ["1/4", "3/8"]
 mortise_bits = ["1/2", "12 mm"]
 drills = ["5/16"]
 cutters = ["1/4", "1/8"]
+dovetail_cutters = ["1/2 at 14 deg", "12 mm at 1:7"]
 gauge = "marking gauge"
 [frame]
 length = 48
