@@ -71,3 +71,7 @@ class BadRequest(ShoulderlineError, ValueError):
 
 class CantWrite(ShoulderlineError, OSError):
     """A sheet that can't be put where the maker asked."""
+
+
+class BadWood(ShoulderlineError, ValueError):
+    """A wood that the tables don't have, or a moisture that it can't have."""

@@ -34,6 +34,7 @@ if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
     from layout.builds.slide_pair import SlidePair, SlidePairChoice
     from layout.joints.dovetail import Corner
     from layout.joints.slide import Slide
+    from layout.wood.timber import Timbers
 
 
 class PieceChoice(NamedTuple):
@@ -52,7 +53,15 @@ class PieceChoice(NamedTuple):
     dividers: tuple[DividerChoice, ...] = ()
     drawers: tuple[DrawerChoice, ...] = ()
     dual: bool = False
+    timbers: Timbers | None = None
     where: Where = Where()
+
+    @property
+    def wood(self) -> Timbers:
+        """The climate and the timbers, as the maker has them or as is usual."""
+        from layout.wood.timber import Timbers  # a piece of which no wood is asked does without
+
+        return Timbers() if self.timbers is None else self.timbers
 
     @property
     def milled(self) -> AsMilled:

@@ -20,6 +20,7 @@ ROOMS = (
     "part",
     "mark",
     "solid",
+    "wood",
     "kit",
     "joints",
     "builds",
@@ -41,7 +42,7 @@ STRANGERS = {
     "joints": {"scene", "sheets", "paper"},
     "sheets": {"paper", "cli", "piece_file"},
 }
-EXACT = ("measure", "defaults", "part", "mark", "solid", "kit", "joints", "builds", "piece",
+EXACT = ("measure", "defaults", "part", "mark", "solid", "wood", "kit", "joints", "builds", "piece",
          "settings", "checks", "stock", "numbers", "scene", "sheets")
 
 

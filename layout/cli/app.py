@@ -226,6 +226,56 @@ def kit(
     raise typer.Exit(tell_kit(piece, unit))
 
 
+@app.command()
+def movement(
+    timber: Annotated[
+        str, typer.Argument(metavar="WOOD", help="The wood: 'white oak', cherry, 'European oak'.")
+    ],
+    width: Annotated[
+        str | None, typer.Option("--width", metavar="SIZE", help="The board's width today.")
+    ] = None,
+    thickness: Annotated[
+        str | None, typer.Option("--thickness", metavar="SIZE", help="Its thickness today.")
+    ] = None,
+    now: Annotated[
+        str,
+        typer.Option(
+            "--from",
+            metavar="MOISTURE",
+            help="How moist it is today: a meter's reading, 8, or the air, '68 F, 45 %'.",
+        ),
+    ] = "8",
+    to: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--to",
+            metavar="MOISTURE",
+            help="How moist it will be; may be given again. Left out: 6 and 10.",
+        ),
+    ] = None,
+    sawn: Annotated[
+        str,
+        typer.Option(
+            "--sawn",
+            metavar="WAY",
+            help="flat, quarter, or rift: its rings half way between the two.",
+        ),
+    ] = "flat",
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    json: AsJson = False,
+) -> None:
+    """How much wider and thicker a board becomes between two moistures.
+
+    Example: shoulderline movement "white oak" --width "11 1/2" --from 8 --to "75 F, 65 %"
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.movement import BoardWords, tell_movement
+
+    words = BoardWords(timber, width, thickness, now, tuple(to or ("6", "10")), sawn)
+    raise typer.Exit(tell_movement(words, Shown(unit, rule, False, json)))
+
+
 def _size(flag: str, words: str) -> object:
     return typer.Option(flag, help=words, metavar="SIZE")
 

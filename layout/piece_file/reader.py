@@ -32,6 +32,7 @@ from layout.piece_file.kit_keys import NO_SHOP, UNITS, KitKeys, Shop, kit_of, re
 from layout.piece_file.source import read_toml
 from layout.piece_file.table import Table
 from layout.piece_file.tenon_keys import TenonKeys
+from layout.piece_file.wood_keys import read_timbers
 
 SEATS = ("rabbet", "groove")
 RUNS = ("stopped", "through")
@@ -101,6 +102,7 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         chests=tuple(read_chest(one, unit, timber) for one in chests),
         drawers=tuple(read_drawer(one, unit, timber, tenons) for one in drawers),
         dual=table.flag("both_units", default=False),
+        timbers=read_timbers(table),
         where=table.where(),
     )
     table.finish()

@@ -205,6 +205,15 @@ class Table:
             raise self._error(at, f"this length must be more than 0, not {quoted(value)}", "")
         return length
 
+    def value(self, key: str, cure: str = "") -> str | int | Decimal:
+        """A number or a text as it stands, for a reader of its own; the key must be there."""
+        value = self._ask(key)
+        if value is None:
+            raise self._missing(key, cure)
+        if isinstance(value, bool) or not isinstance(value, (str, int, Decimal)):
+            raise self._wrong_kind((key,), "a number or a text", value, cure)
+        return value
+
     # -- text, choices, counts, flags
 
     def text(self, key: str, default: str | None = None, most: int = 80, *, cure: str = "") -> str:

@@ -1,0 +1,108 @@
+"""The keys of [climate] and [[wood]]: how moist the wood is, and what each timber's word stands for.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import cast
+
+from layout.errors import BadWood
+from layout.measure import read_length
+from layout.piece_file.table import Table
+from layout.wood.moisture import Climate, Moisture, climate, read_moisture
+from layout.wood.movement import SAWN
+from layout.wood.species import Figure, Sawn, Wood, find
+from layout.wood.timber import TimberChoice, Timbers
+
+SEASONS = ("now", "dry", "wet")
+OWN = ("radial", "tangential")
+_CURES = {
+    "now": 'say how moist the wood is today, e.g. now = 8, or the shop\'s air, now = "68 F, 45 %"',
+    "dry": 'say how dry the room gets, e.g. dry = "68 F, 25 %"',
+    "wet": 'say how damp the room gets, e.g. wet = "75 F, 65 %"',
+}
+
+
+def read_timbers(table: Table) -> Timbers:
+    """[climate] and every [[wood]] of a piece file. BadPiece where they can't be read."""
+    choices = []
+    for one in table.tables("wood"):
+        choice = _timber(one)
+        if any(choice.timber == other.timber for other in choices):
+            raise one.error("timber", f"'{choice.timber}' is told twice", "keep one of the two")
+        choices.append(choice)
+    if not table.has("climate"):
+        return Timbers(None, tuple(choices))
+    return Timbers(_climate(table.table("climate")), tuple(choices))
+
+
+def _climate(table: Table) -> Climate:
+    now, dry, wet = (read_moisture_of(table, key, _CURES[key]) for key in SEASONS)
+    try:
+        return climate(now, dry, wet)
+    except BadWood as error:
+        raise table.error("dry", error.what, error.cure) from None
+
+
+def read_moisture_of(table: Table, key: str, cure: str = "") -> Moisture:
+    """A moisture content. BadPiece with its place where it can't be read."""
+    written = table.value(key, cure)
+    try:
+        return read_moisture(written)
+    except BadWood as error:
+        raise table.error(key, error.what, error.cure) from None
+
+
+def read_sawn(table: Table) -> Sawn | None:
+    """How a board is sawn; None where it isn't said."""
+    return cast(Sawn, table.choice("sawn", SAWN)) if table.has("sawn") else None
+
+
+def _timber(table: Table) -> TimberChoice:
+    timber = table.text("timber", cure='say which timber of the piece, e.g. timber = "oak"')
+    like = None
+    if table.has("like"):
+        words = table.text("like")
+        try:
+            like = find(words)
+        except BadWood as error:
+            raise table.error("like", error.what, error.cure) from None
+    own = [key for key in OWN if table.has(key)]
+    if len(own) == 1:
+        missing = next(key for key in OWN if key not in own)
+        raise table.error(own[0], f"{own[0]} is given without {missing}",
+                          "give both, in percent of the size for 1 % of moisture")
+    if own and like is not None:
+        raise table.error("like", "its figures are given too", "keep like, or the figures")
+    if own:
+        like = Wood(timber, "the maker's own figures", *(_figure(table, key, 100) for key in OWN))
+    if table.has("gravity"):
+        if like is None:
+            like = _looked_up(table, timber)
+        like = like._replace(gravity=_figure(table, "gravity", 1))
+    return TimberChoice(
+        timber,
+        like,
+        read_sawn(table) or "flat",
+        read_moisture_of(table, "moisture") if table.has("moisture") else None,
+        table.where(),
+    )
+
+
+def _looked_up(table: Table, timber: str) -> Wood:
+    try:
+        return find(timber)
+    except BadWood as error:
+        raise table.error("timber", error.what, error.cure) from None
+
+
+def _figure(table: Table, key: str, per: int) -> Figure:
+    """A figure as the maker has it: in percent, or a specific gravity; more than 0."""
+    written = str(table.value(key))
+    cure = 'write a decimal, e.g. "0.25"' if per == 100 else "write a decimal, e.g. 0.65"
+    if not written.replace(".", "", 1).isdecimal():
+        raise table.error(key, f"'{written}' is no figure", cure)
+    value = read_length(written, "mm") / per
+    if not 0 < value < Fraction(3, 2):
+        raise table.error(key, f"'{written}' can't be a wood's", cure)
+    return Figure(value, len(written.replace(".", "").lstrip("0")), True)
