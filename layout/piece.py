@@ -228,7 +228,7 @@ def _fitted(choice: PieceChoice, frame: Frame) -> tuple[FittedPanel, ...]:
         return ()
     from layout.builds import panel as panels
 
-    return tuple(one for panel in choice.panels for one in panels.fit(panel, frame))
+    return tuple(one for panel in choice.panels for one in panels.fit(panel, frame, choice.wood))
 
 
 def _sectioned(

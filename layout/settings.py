@@ -21,7 +21,7 @@ _LONG_LINES = {
     "rabbet", "rabbet lip", "near groove wall", "far groove wall", "rabbet width", "rabbet depth",
 }
 _TENON_EDGES = ("tenon top", "tenon bottom")
-_SOURCES = ("face side", "face edge", "end A", "end B")
+_SOURCES = ("face side", "face edge", "far edge", "end A", "end B")
 
 _ENDS = ("end A", "end B")
 

@@ -1,6 +1,6 @@
 """Panels fitted to a frame's openings, and the seats that hold them.
 
-Cut size = opening + a lip on each side - room to fit.
+Cut size = opening + a lip on each side - room to fit; across solid wood the room is the year's.
 """
 
 from __future__ import annotations
@@ -17,20 +17,28 @@ from layout.builds.frame import (
     side_name,
 )
 from layout.builds.opening import Opening, Side
+from layout.builds.panel_fit import Fit, FitChoice, SolidChoice, lip_for
+from layout.builds.panel_fit import fit as fitted_to
 from layout.builds.tenoned import LongShoulder
 from layout.errors import BadPiece, Where
-from layout.joints import seat
+from layout.joints import panel_edge, seat
+from layout.joints.panel_edge import Profile
 from layout.joints.section import SeatInRail
 from layout.joints.worked import Worked, together
 from layout.kit import Kit
 from layout.mark import Cut, Sum, Witness, add, face_of, high_of, low_of
 from layout.part import Direction, Face, Part, Placement, Point, piece_axis, sense
+from layout.wood.timber import Timbers
 
 ZERO = Fraction(0)
 
 
 class PanelChoice(NamedTuple):
-    """A panel of the maker's list; one is made for every opening named. Lengths in mm."""
+    """A panel of the maker's list; one is made for every opening named. Lengths in mm.
+
+    Where it is thicker than its seats are wide, `thickness` is the board's and `profile` its edge.
+    `open_lip` says that the lip follows from the year; the seat's own then counts for nothing.
+    """
 
     name: str
     openings: tuple[str, ...]
@@ -39,6 +47,24 @@ class PanelChoice(NamedTuple):
     grain: Literal["up", "across"]
     timber: str = ""
     where: Where = Where()
+    thickness: Fraction | None = None
+    profile: Profile | None = None
+    solid: SolidChoice | None = None
+    open_lip: bool = False
+
+    @property
+    def make(self) -> FitChoice:
+        """What the panel is."""
+        tongue = self.seat.panel_thickness
+        return FitChoice(
+            self.timber,
+            tongue if self.thickness is None else self.thickness,
+            Profile("plain", tongue) if self.profile is None else self.profile,
+            self.room,
+            self.grain,
+            self.solid,
+            self.where,
+        )
 
 
 class FittedPanel(NamedTuple):
@@ -50,6 +76,7 @@ class FittedPanel(NamedTuple):
     upper: StandingRail
     lower: StandingRail
     size: seat.SeatSizes
+    fit: Fit
 
     @property
     def joint(self) -> str:
@@ -78,14 +105,24 @@ class FittedPanel(NamedTuple):
         return None
 
 
-def fit(choice: PanelChoice, frame: Frame) -> tuple[FittedPanel, ...]:
+def fit(
+    choice: PanelChoice, frame: Frame, timbers: Timbers | None = None
+) -> tuple[FittedPanel, ...]:
     """A panel for each opening named. BadPiece where there is no such opening, or no room."""
-    sizes = (choice.seat.panel_thickness, choice.seat.lip, choice.room)
+    make = choice.make
+    sizes = (make.thickness, choice.seat.panel_thickness, choice.seat.lip, choice.room)
     refuse_oversize(sizes, f"the {choice.name}", choice.where)
-    return tuple(_fit_one(choice, name, frame) for name in choice.openings)
+    timbers = Timbers() if timbers is None else timbers
+    if choice.open_lip:
+        openings = [_opening(choice, name, frame) for name in choice.openings]
+        across = tuple(one.width if choice.grain == "up" else one.height for one in openings)
+        lip = lip_for(make, across, timbers)
+        choice = choice._replace(seat=choice.seat._replace(lip=lip))
+    return tuple(_fit_one(choice, name, frame, timbers) for name in choice.openings)
 
 
-def _fit_one(choice: PanelChoice, name: str, frame: Frame) -> FittedPanel:
+def _opening(choice: PanelChoice, name: str, frame: Frame) -> Opening:
+    """The opening of this name, with rails above and below it. BadPiece where there is none."""
     offered = {opening.name: opening for opening in frame.openings}
     opening = offered.get(name)
     if opening is None:
@@ -99,24 +136,26 @@ def _fit_one(choice: PanelChoice, name: str, frame: Frame) -> FittedPanel:
             "a panel needs a rail above it and one below; add a rail, or name another opening",
             choice.where,
         )
+    return opening
+
+
+def _fit_one(choice: PanelChoice, name: str, frame: Frame, timbers: Timbers) -> FittedPanel:
+    opening = _opening(choice, name, frame)
+    assert opening.lower is not None  # looked at there
     rails = {rail.part.id: rail for rail in frame.rails}
     upper, lower = rails[opening.upper.id], rails[opening.lower.id]
     size = seat.sizes(choice.seat, upper.part, upper.choice.set_in)
-    across = opening.width + 2 * size.lip - choice.room
-    height = opening.height + 2 * size.lip - choice.room
-    if across <= 0 or height <= 0:
-        raise BadPiece(
-            f"the room to fit leaves nothing of the panel in '{name}'",
-            "room is what the panel is cut smaller by; make it less",
-            choice.where,
-        )
+    made = fitted_to(choice.make, opening.width, opening.height, size.lip, timbers,
+                     f"panel in '{name}'")
+    front = choice.make.profile.front(choice.make.thickness)
     return FittedPanel(
-        _place(choice, opening, size.plane - upper.choice.set_in, size.lip, across, height),
+        _place(choice, opening, size.plane - upper.choice.set_in - front, made),
         choice,
         opening,
         upper,
         lower,
         size,
+        made,
     )
 
 
@@ -124,20 +163,18 @@ def _place(
     choice: PanelChoice,
     opening: Opening,
     behind: Fraction,
-    lip: Fraction,
-    across: Fraction,
-    height: Fraction,
+    made: Fit,
 ) -> Part:
     """The panel in the middle of its seats, this far behind the upper rail's face; its face side
     is the outside one.
     """
     view = opening.upper.placement
     right, inward = view.L, view.T
-    half_room = choice.room / 2
+    across, height = made.wide.size, made.high.size
     # the lower left corner of the panel's outside face, seen from outside
-    corner = go(_inner_corner(opening, right), right, half_room - lip)
+    corner = go(_inner_corner(opening, right), right, made.wide.room / 2 - made.lip)
     corner = _level_with(corner, go(view.origin, inward, behind), inward)
-    low = opening.low - lip + half_room
+    low = opening.low - made.lip + made.high.room / 2
     if choice.grain == "up":
         origin = (corner[0], corner[1], low)
         placement = Placement(origin, "+Z", right, inward)
@@ -156,7 +193,7 @@ def _place(
         "panel",
         length,
         width,
-        choice.seat.panel_thickness,
+        choice.make.thickness,
         placement,
         choice.timber,
     )
@@ -236,7 +273,9 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
             if choice.run == "stopped":
                 sums += _stop_sums(fitted, leg, leg_height, cuts)
     sums += _panel_sums(fitted)
-    return together([*in_rails.values(), *in_legs.values(), Worked(sums=tuple(sums))])
+    edges = panel_edge.work(fitted.part, f"{fitted.part.id}.edge", fitted.choice.make.profile,
+                            size.lip, kit)
+    return together([*in_rails.values(), *in_legs.values(), Worked(sums=tuple(sums)), edges])
 
 
 def _on(fitted: FittedPanel, leg: Part) -> seat.SeatSizes:
@@ -250,7 +289,7 @@ def _edge_in_rail(fitted: FittedPanel) -> Witness:
     top: Face = "end B" if fitted.choice.grain == "up" else "edge"
     edge = face_of(fitted.part.id, top)
     return Witness(
-        face_of(fitted.upper.part.id, "edge"), edge, plus=-fitted.choice.room / 2
+        face_of(fitted.upper.part.id, "edge"), edge, plus=-fitted.fit.high.room / 2
     )
 
 
@@ -261,7 +300,7 @@ def _edge_in_leg(fitted: FittedPanel, leg: Part, side: str) -> Witness:
     near: Face = "edge" if fitted.choice.grain == "up" else "end A"
     far: Face = "far edge" if fitted.choice.grain == "up" else "end B"
     panel_edge = face_of(fitted.part.id, near if side == "left" else far)
-    return Witness(face_of(leg.id, reference), panel_edge, plus=-fitted.choice.room / 2)
+    return Witness(face_of(leg.id, reference), panel_edge, plus=-fitted.fit.wide.room / 2)
 
 
 def _stop_sums(
@@ -305,9 +344,9 @@ def _panel_sums(fitted: FittedPanel) -> list[Sum]:
             (-1, "top of the lower rail above the floor", opening.low),
         )
     ]
-    for (name, witness), what, clear in (
-        (across, "width of the opening (shoulder distance)", opening.width),
-        (upright, "height of the opening", opening.height),
+    for (name, witness), what, clear, made in (
+        (across, "width of the opening (shoulder distance)", opening.width, fitted.fit.wide),
+        (upright, "height of the opening", opening.height, fitted.fit.high),
     ):
         sums.append(
             add(
@@ -317,7 +356,7 @@ def _panel_sums(fitted: FittedPanel) -> list[Sum]:
                 (+1, what, clear),
                 (+1, "lip", size.lip),
                 (+1, "lip", size.lip),
-                (-1, "room to fit", choice.room),
+                *made.off,
             )
         )
     return sums

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from layout.checks import year
 from layout.checks.placed import Box, cut_box, part_box
 from layout.checks.words import said
 from layout.joints.worked import other_axis
@@ -33,8 +34,10 @@ def findings(piece: Piece) -> list[Finding]:
             found += _in_leg(piece, panel, leg)
         found += _lips(piece, panel)
         found += _off_its_seat(piece, panel)
+        found += year.panel_findings(piece, panel.part, panel.choice.make, panel.fit,
+                                     (panel.opening.width, panel.opening.height))
         cover = panel.size.lip - panel.choice.room
-        if cover <= 0:
+        if panel.choice.solid is None and cover <= 0:
             found.append(
                 Finding(
                     COVER,
@@ -46,11 +49,12 @@ def findings(piece: Piece) -> list[Finding]:
                     "make the lip more than the room",
                 )
             )
+    found += year.climate_findings(piece, any(panel.fit.year for panel in piece.panels))
     return found
 
 
 def _in_rail(piece: Piece, panel: FittedPanel, rail: Part, set_in: Fraction) -> list[Finding]:
-    thickness = panel.part.thickness
+    thickness = panel.choice.seat.panel_thickness
     start = panel.size.plane - set_in
     behind = rail.thickness - start
     who = (panel.part.id, rail.id)
@@ -136,7 +140,7 @@ def _in_leg(piece: Piece, panel: FittedPanel, leg: Part) -> list[Finding]:
     """The leg must be deep enough for the panel's plane and for the panel behind it."""
     across = other_axis(panel.upper.meetings[0].face)
     behind = leg.size(across) - panel.size.plane
-    thickness = panel.part.thickness
+    thickness = panel.choice.seat.panel_thickness
     if behind <= 0:
         return [
             Finding(
@@ -183,9 +187,9 @@ def _off_its_seat(piece: Piece, panel: FittedPanel) -> list[Finding]:
             )
         ]
     box = part_box(panel.part)
-    half = panel.choice.room / 2
     normal = piece_axis(panel.part.placement.T)
     for axis in (one for one in range(3) if one != normal):
+        half = (panel.fit.high if axis == 2 else panel.fit.wide).room / 2
         # the seats of the two members that stand across this axis, seen along it
         wanted = (
             min(seat[axis][0] for seat in _bounding(seats, axis)) + half,

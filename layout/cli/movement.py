@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any, NamedTuple, cast
+from typing import Any, NamedTuple
 
 from layout.cli.answer import Shown, read_shown_rule, read_unit
 from layout.cli.lines import dumped
@@ -105,7 +105,7 @@ def _board(words: BoardWords, unit: Unit) -> Board:
     if not sizes:
         raise BadRequest("no size is given", 'give --width "11 1/2", or --thickness',
                          Where(key="--width"))
-    return Board(wood, cast(Sawn, words.sawn), tuple(sizes), _moisture(words.now, "--from"))
+    return Board(wood, words.sawn, tuple(sizes), _moisture(words.now, "--from"))
 
 
 def _moisture(written: str, flag: str) -> Moisture:

@@ -29,6 +29,7 @@ from layout.piece import PieceChoice
 from layout.piece_file.box_keys import read_chest, read_drawer
 from layout.piece_file.case_keys import read_carcase, read_divider
 from layout.piece_file.kit_keys import NO_SHOP, UNITS, KitKeys, Shop, kit_of, read_kit
+from layout.piece_file.panel_keys import read_profile, read_solid
 from layout.piece_file.source import read_toml
 from layout.piece_file.table import Table
 from layout.piece_file.tenon_keys import TenonKeys
@@ -252,15 +253,25 @@ def _panel(table: Table, unit: Unit, timber: str) -> PanelChoice:
     if table.has(wrong):
         raise table.error(wrong, f"{wrong} does not go with seat = \"{kind}\"", "leave it out")
     depth_key = "rabbet_depth" if kind == "rabbet" else "groove_from_face"
+    thickness = table.length(
+        "thickness", unit, cure="give the panel's thickness as measured, e.g. 0.22"
+    )
+    profile = read_profile(table, unit, thickness)
+    solid = read_solid(table, unit)
+    for key, given in (("edge", profile.kind != "plain"), ("solid", solid is not None)):
+        if given and kind == "rabbet":
+            raise table.error(key, f'{key} does not go with seat = "rabbet"',
+                              'write seat = "groove", or leave it out')
+    open_lip = solid is not None and not table.has("lip")
     return PanelChoice(
         name=name,
         openings=tuple(openings),
         seat=SeatChoice(
             kind=kind,
-            panel_thickness=table.length(
-                "thickness", unit, cure="give the panel's thickness as measured, e.g. 0.22"
+            panel_thickness=profile.tongue,
+            lip=Fraction(0) if open_lip else table.length(
+                "lip", unit, cure="say how far the panel goes into the frame"
             ),
-            lip=table.length("lip", unit, cure="say how far the panel goes into the frame"),
             depth=table.optional_length(depth_key, unit),
             in_legs=in_legs,
             run=run,
@@ -271,4 +282,8 @@ def _panel(table: Table, unit: Unit, timber: str) -> PanelChoice:
         grain=cast(Literal["up", "across"], table.choice("grain", GRAINS, default="up")),
         timber=table.text("timber", default=timber),
         where=table.where(),
+        thickness=thickness,
+        profile=profile,
+        solid=solid,
+        open_lip=open_lip,
     )

@@ -1,5 +1,4 @@
-"""The keys of [climate] and [[wood]]: how moist the wood is, and what each timber's word stands for.
-"""
+"""The keys of [climate] and [[wood]]: how moist the wood is, what each timber's word stands for."""
 
 from __future__ import annotations
 
@@ -25,7 +24,7 @@ _CURES = {
 
 def read_timbers(table: Table) -> Timbers:
     """[climate] and every [[wood]] of a piece file. BadPiece where they can't be read."""
-    choices = []
+    choices: list[TimberChoice] = []
     for one in table.tables("wood"):
         choice = _timber(one)
         if any(choice.timber == other.timber for other in choices):
@@ -75,7 +74,8 @@ def _timber(table: Table) -> TimberChoice:
     if own and like is not None:
         raise table.error("like", "its figures are given too", "keep like, or the figures")
     if own:
-        like = Wood(timber, "the maker's own figures", *(_figure(table, key, 100) for key in OWN))
+        radial, tangential = (_figure(table, key, 100) for key in OWN)
+        like = Wood(timber, "the maker's own figures", radial, tangential)
     if table.has("gravity"):
         if like is None:
             like = _looked_up(table, timber)

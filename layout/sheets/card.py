@@ -149,7 +149,7 @@ def _sections(
             end_view.draw(board, part, mark, (left + mm(4), size.height - mm(17) - height * index),
                           (width - mm(8), height - mm(10)))
             continue
-        struck_from_edge = mark.source == "face edge"
+        struck_from_edge = mark.source in ("face edge", "far edge")
         below = mm(4) + 4 * len(_lengths(setting)) if struck_from_edge else ZERO
         room = (width - mm(17), height - mm(8) - below)
         scale = sections.fitting_scale(part, *room)
@@ -178,9 +178,11 @@ def _gauge(board: Easel, section: sections.Section, mark: Mark, setting: Setting
             board.arrow((x + 4 * index, section.at[1]), (x + 4 * index, foot[1]))
         return
     y = section.foot - mm(3)
-    board.line(section.spot(ZERO, part.thickness), (section.at[0], y - mm(2) - 4 * len(lengths)))
+    start = section.right if mark.source == "far edge" else section.at[0]
+    board.line((start, section.foot), (start, y - mm(2) - 4 * len(lengths)))
     for index, length in enumerate(lengths):
-        side = section.spot(length, part.thickness)
-        board.line(section.spot(length, ZERO), (side[0], y - mm(2) - 4 * index))
-        board.arrow((section.at[0], y - 4 * index), (side[0], y - 4 * index))
+        across = part.width - length if mark.source == "far edge" else length
+        side = section.spot(across, part.thickness)
+        board.line(section.spot(across, ZERO), (side[0], y - mm(2) - 4 * index))
+        board.arrow((start, y - 4 * index), (side[0], y - 4 * index))
 

@@ -140,5 +140,5 @@ def usual_climate() -> Climate:
     States, 8 % on average (Wood Handbook, FPL-GTR-190, 2010, Table 13-2, read as quoted), between
     6 and 10 % over the year (the same, from memory).
     """
-    contents = (Moisture(Fraction(value)) for value in (8, 6, 10))
-    return Climate(*contents, stated=False)
+    now, dry, wet = (Moisture(Fraction(value)) for value in (8, 6, 10))
+    return Climate(now, dry, wet, stated=False)

@@ -51,7 +51,7 @@ def movement(wood: Wood, sawn: Sawn, way: Way, before: Moisture, after: Moisture
             "shrink", f"give a moisture of at most {wood.starts_at} %",
         )
     ways = _ways(sawn, way)
-    inside = LOWEST <= low and high <= HIGHEST
+    inside = low >= LOWEST and high <= HIGHEST
     if inside and all(_coefficient(wood, one) is not None for one in ways):
         return _by_coefficient(wood, ways, before, after)
     if all(_shrinkage(wood, one) is not None for one in ways):

@@ -1,0 +1,132 @@
+"""Does a solid panel stay in its grooves the whole year, and never fill them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from layout.builds.panel_fit import Across, Fit, FitChoice, stands_in
+from layout.checks.words import said
+from layout.mark import Finding
+from layout.part import Part
+from layout.piece import Piece
+
+YEAR = "panel through the year"
+EDGE = "edge of the panel"
+HELD = "panel free to move"
+CLIMATE = "moisture of the wood"
+ZERO = Fraction(0)
+
+_HOW = {
+    "pins": "hold it with one pin through the frame in the middle of each end, from behind, into "
+    "its tongue",
+    "spacers": "put springy spacers into the grooves along both its long edges",
+    "free": "nothing keeps it in the middle",
+}
+
+
+def panel_findings(
+    piece: Piece, part: Part, make: FitChoice, fit: Fit, clear: tuple[Fraction, Fraction]
+) -> Iterator[Finding]:
+    """A panel in an opening of this clear width and height, in mm."""
+    yield from _edge(piece, part, make, fit)
+    solid = make.solid
+    if solid is None or fit.year is None:
+        return
+    across, opening = (fit.wide, clear[0]) if make.grain == "up" else (fit.high, clear[1])
+    floors = opening + 2 * fit.lip
+    free = floors - across.widest
+    stands = stands_in(across, opening, fit.lip, solid.held)
+    who = (part.id,)
+    figures = (("narrowest", across.narrowest), ("widest", across.widest),
+               ("stands in", stands), ("free", free))
+    if free <= 0:
+        yield Finding(
+            YEAR, "stop", who,
+            f"the {part.name} fills its grooves at its widest, {said(piece, across.widest)}: from "
+            f"bottom to bottom they are {said(piece, floors)} apart", figures,
+            "leave some play, or make the panel of narrower boards or quarter-sawn wood",
+        )
+    if stands < solid.cover:
+        deeper = solid.cover - stands
+        how = "" if solid.held != "free" else "; kept in the middle by pins it would do better"
+        yield Finding(
+            YEAR, "stop" if stands <= 0 else "caution", who,
+            f"the {part.name} stands only {said(piece, max(stands, ZERO))} in a groove at its "
+            f"narrowest, {said(piece, across.narrowest)}; least {said(piece, solid.cover)}{how}",
+            figures,
+            f"make the grooves {said(piece, deeper)} deeper, use quarter-sawn or drier wood, or "
+            "divide the opening",
+        )
+    else:
+        yield Finding(
+            YEAR, "note", who, _told(piece, part, make, across, stands), figures,
+        )
+    yield Finding(
+        HELD, "note", who,
+        f"glue the frame, never the {part.name}; {_HOW[solid.held]}; wax its corners", (),
+    )
+
+
+def _told(
+    piece: Piece, part: Part, make: FitChoice, across: Across, stands: Fraction
+) -> str:
+    wood = piece.choice.wood
+    sawn = wood.sawn(make.timber, make.solid.sawn if make.solid is not None else None)
+    return (
+        f"the {part.name}, {sawn}-sawn {make.timber}, is {said(piece, across.size)} across the "
+        f"grain today, {said(piece, across.narrowest)} at its narrowest and "
+        f"{said(piece, across.widest)} at its widest; it stands at least {said(piece, stands)} in "
+        "each groove"
+    )
+
+
+def _edge(piece: Piece, part: Part, make: FitChoice, fit: Fit) -> Iterator[Finding]:
+    """The field must lie inside the frame, and wood must be left of the panel."""
+    profile = make.profile
+    if profile.kind == "plain":
+        return
+    front = profile.front(make.thickness)
+    if profile.kind == "raised":
+        border, who = profile.border, (part.id,)
+        if border <= fit.lip:
+            yield Finding(
+                EDGE, "stop", who,
+                f"the field of the {part.name} begins {said(piece, border)} from its edge, inside "
+                f"the groove, {said(piece, fit.lip)} deep", (("border", border), ("lip", fit.lip)),
+                "make the border wider",
+            )
+        if 2 * border >= min(part.width, part.length):
+            yield Finding(
+                EDGE, "stop", who, f"the borders leave no field on the {part.name}",
+                (("border", border),), "make the border narrower",
+            )
+        if profile.step >= front:
+            yield Finding(
+                EDGE, "stop", who,
+                f"the step at the field, {said(piece, profile.step)}, is no less than the whole "
+                f"fall to the tongue, {said(piece, front)}",
+                (("step", profile.step), ("fall", front)), "make the step less",
+            )
+
+
+def climate_findings(piece: Piece, asked: bool) -> Iterator[Finding]:
+    """Which moisture was reckoned with. `asked` says that anything depended on it."""
+    year = piece.choice.wood.year
+    if not asked:
+        return
+    if not year.stated:
+        yield Finding(
+            CLIMATE, "caution", (),
+            f"no [climate] is given: the wood is taken at {year.now.words} today, and between "
+            f"{year.dry.words} and {year.wet.words} over the year (Wood Handbook, Table 13-2: the "
+            "mean as quoted, the range from memory)", (),
+            "measure your wood, and say what the rooms are like where the piece will stand",
+        )
+        return
+    yield Finding(
+        CLIMATE, "note", (),
+        f"the wood is reckoned at {year.now.words} today, at {year.dry.words} in the dry season "
+        f"and {year.wet.words} in the damp one; boards differ from the mean of their wood by a "
+        "tenth or more", (),
+    )
