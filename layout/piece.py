@@ -29,6 +29,8 @@ if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
     from layout.builds.chest import Chest
     from layout.builds.corner_pair import CornerChoice, CornerPair
     from layout.builds.divider import Divider
+    from layout.builds.door import Door
+    from layout.builds.door_choice import DoorChoice
     from layout.builds.drawer import Drawer
     from layout.builds.panel import FittedPanel, PanelChoice
     from layout.builds.slide_pair import SlidePair, SlidePairChoice
@@ -52,6 +54,7 @@ class PieceChoice(NamedTuple):
     chests: tuple[ChestChoice, ...] = ()
     dividers: tuple[DividerChoice, ...] = ()
     drawers: tuple[DrawerChoice, ...] = ()
+    doors: tuple[DoorChoice, ...] = ()
     dual: bool = False
     timbers: Timbers | None = None
     where: Where = Where()
@@ -85,6 +88,7 @@ class Piece(NamedTuple):
     chests: tuple[Chest, ...] = ()
     dividers: tuple[Divider, ...] = ()
     drawers: tuple[Drawer, ...] = ()
+    doors: tuple[Door, ...] = ()
     corner_pair: CornerPair | None = None
     slide_pair: SlidePair | None = None
 
@@ -139,7 +143,7 @@ def work_out(choice: PieceChoice) -> Piece:
     if any(one.divide is not None and one.divide.rail is not None for one in choice.drawers):
         choice, banks = _divided(choice)
     piece = _framed(choice) if choice.frame is not None else _unframed(choice)
-    if choice.carcases or choice.chests or choice.dividers or choice.drawers:
+    if choice.carcases or choice.chests or choice.dividers or choice.drawers or choice.doors:
         piece = _with_boxes(piece, banks)
     _names_differ(piece)
     return piece
@@ -160,15 +164,17 @@ def _divided(choice: PieceChoice) -> tuple[PieceChoice, tuple[Bank, ...]]:
 
 
 def _with_boxes(piece: Piece, banks: tuple[Bank, ...] = ()) -> Piece:
-    """A piece with its chests and drawers added; their modules are loaded only then."""
+    """A piece with its boxes and doors added; their modules are loaded only then."""
     from layout.builds import boxes
     from layout.builds.bank import sums as bank_sums
 
     choice = piece.choice
-    wanted = boxes.BoxChoices(choice.carcases, choice.chests, choice.dividers, choice.drawers)
-    found = boxes.stand(wanted, piece.openings, piece.parts, choice.kit)
+    wanted = boxes.BoxChoices(
+        choice.carcases, choice.chests, choice.dividers, choice.drawers, choice.doors
+    )
+    found = boxes.stand(wanted, piece.openings, piece.parts, choice.kit, choice.wood)
     everything = together(found.done)
-    parts = (*piece.parts, *found.parts)
+    parts = (*piece.parts, *found.parts, *everything.parts)
     marks = on_wood(everything.marks, {part.id: part for part in parts})
     return piece._replace(
         parts=parts,
@@ -183,6 +189,12 @@ def _with_boxes(piece: Piece, banks: tuple[Bank, ...] = ()) -> Piece:
         chests=found.chests,
         dividers=found.dividers,
         drawers=found.drawers,
+        doors=found.doors,
+        rails=(
+            *piece.rails,
+            *(one for door in found.doors for one in (*door.rails, *door.muntins)),
+        ),
+        loose=(*piece.loose, *everything.loose),
     )
 
 
@@ -345,27 +357,28 @@ def _one_panel_each(fitted: tuple[FittedPanel, ...]) -> None:
 
 
 def _names_differ(piece: Piece) -> None:
-    """BadPiece, at the rail, panel, chest or drawer that comes second, where two parts have one
-    name.
+    """BadPiece, at the rail, panel, box or door that comes second, where two parts have one name.
     """
     choice = piece.choice
     wheres: dict[str, Where] = {}
     if choice.frame is not None:
         named = {rail.name: rail.where for rail in choice.frame.rails}
         named |= {cross.rail.name: cross.rail.where for cross in choice.frame.crosses}
-        wheres |= {one.rail.part.id: named[one.rail.choice.name] for one in piece.rails}
+        wheres |= {one.rail.part.id: named[one.rail.choice.name] for one in piece.rails
+                   if not one.rail.of}
     wheres |= {panel.part.id: panel.choice.where for panel in piece.panels}
     wheres |= {part.id: case.choice.where for case in piece.carcases for part in case.parts}
     wheres |= {part.id: box.choice.where for box in piece.chests for part in box.parts}
     wheres |= {one.part.id: one.choice.where for one in piece.dividers}
     wheres |= {part.id: box.choice.where for box in piece.drawers for part in box.parts}
+    wheres |= {part.id: door.choice.where for door in piece.doors for part in door.parts}
     seen: set[str] = set()
     for part in piece.parts:
         if part.id in seen:
             raise BadPiece(
                 f"two parts would both be called '{part.name}'",
-                "give each rail and panel on a side, each carcase, divider, chest and drawer, a "
-                "name of its own",
+                "give each rail and panel on a side, each carcase, divider, chest, drawer and "
+                "door, a name of its own",
                 wheres.get(part.id, choice.where),
             )
         seen.add(part.id)
@@ -374,12 +387,13 @@ def _names_differ(piece: Piece) -> None:
     boxes += [(box.choice.name, box.choice.where) for box in piece.chests]
     boxes += [(one.part.name, one.choice.where) for one in piece.dividers]
     boxes += [(drawer.name, drawer.choice.where) for drawer in piece.drawers]
+    boxes += [(door.name, door.choice.where) for door in piece.doors]
     known: set[str] = set()
     for name, where in boxes:
         if name in known:
             raise BadPiece(
                 f"two things are called '{name}'",
-                "give each carcase, divider, chest and drawer a name of its own",
+                "give each carcase, divider, chest, drawer and door a name of its own",
                 where,
             )
         known.add(name)

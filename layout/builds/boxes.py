@@ -1,4 +1,4 @@
-"""All chests and drawers of a piece, set up and worked out after its frame."""
+"""All carcases, chests, dividers, drawers and doors of a piece, worked out after its frame."""
 
 from __future__ import annotations
 
@@ -6,15 +6,18 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import NamedTuple
 
-from layout.builds import bank, divider, drawer_work
+from layout.builds import bank, divider, door_work, drawer_work
 from layout.builds import carcase as carcases
 from layout.builds import chest as chests
+from layout.builds import door as doors
 from layout.builds import drawer as drawers
 from layout.builds.bank import Bank
 from layout.builds.box_choices import ChestChoice, DividerChoice, DrawerChoice
 from layout.builds.carcase import Carcase, CarcaseChoice
 from layout.builds.chest import Chest
 from layout.builds.divider import Divider
+from layout.builds.door import Door
+from layout.builds.door_choice import DoorChoice
 from layout.builds.drawer import Drawer
 from layout.builds.opening import Opening
 from layout.errors import BadPiece
@@ -22,6 +25,7 @@ from layout.joints import slide
 from layout.joints.worked import Worked
 from layout.kit import Kit
 from layout.part import Part
+from layout.wood.timber import Timbers
 
 # How far apart things stand that belong to no frame: 100 mm, so that none touches another.
 APART = Fraction(100)
@@ -36,6 +40,7 @@ class Boxes(NamedTuple):
     drawers: tuple[Drawer, ...]
     done: tuple[Worked, ...]
     openings: tuple[Opening, ...] = ()
+    doors: tuple[Door, ...] = ()
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -44,7 +49,8 @@ class Boxes(NamedTuple):
         of_chests = (part for chest in self.chests for part in chest.parts)
         of_drawers = (part for drawer in self.drawers for part in drawer.parts)
         dividers = (divider.part for divider in self.dividers)
-        return (*of_carcases, *of_chests, *dividers, *of_drawers)
+        of_doors = (part for door in self.doors for part in door.parts)
+        return (*of_carcases, *of_chests, *dividers, *of_drawers, *of_doors)
 
 
 class BoxChoices(NamedTuple):
@@ -54,21 +60,29 @@ class BoxChoices(NamedTuple):
     chests: tuple[ChestChoice, ...] = ()
     dividers: tuple[DividerChoice, ...] = ()
     drawers: tuple[DrawerChoice, ...] = ()
+    doors: tuple[DoorChoice, ...] = ()
 
 
 def stand(
-    choices: BoxChoices, openings: tuple[Opening, ...], standing: tuple[Part, ...], kit: Kit
+    choices: BoxChoices,
+    openings: tuple[Opening, ...],
+    standing: tuple[Part, ...],
+    kit: Kit,
+    timbers: Timbers,
 ) -> Boxes:
-    """Carcases and chests, dividers and drawers in the openings of what stands already. BadPiece
-    where one can't be.
+    """Carcases and chests, dividers, drawers and doors in the openings of what stands already.
+    BadPiece where one can't be.
     """
     boxes: list[Chest] = []
+    # a door covers an opening that is divided behind it, too
+    offered = {opening.name: opening for opening in openings}
     cases: list[Carcase] = []
     free = _beside(standing)
     for case in choices.carcases:
         cases.append(carcases.stand(case, free))
         free = max(free, _beside(cases[-1].parts))
         openings = (*openings, cases[-1].opening)
+        offered[cases[-1].opening.name] = cases[-1].opening
         standing = (*standing, *cases[-1].parts)
     dividers: list[Divider] = []
     cutters = kit.cutters if "cutters" in kit.listed else ()
@@ -77,6 +91,7 @@ def stand(
         openings, standing = _divide(
             wanted._replace(joint=joint), openings, standing, dividers, kit
         )
+        offered |= {opening.name: opening for opening in openings}
     drawer_choices: list[DrawerChoice] = []
     banks: list[Bank] = []
     for drawer in choices.drawers:
@@ -90,6 +105,7 @@ def stand(
             openings, standing = _divide(
                 shelf._replace(joint=joint), openings, standing, dividers, kit
             )
+        offered |= {opening.name: opening for opening in openings}
         drawer_choices.append(filled)
         banks.append(made)
     chest_choices = choices.chests
@@ -101,18 +117,26 @@ def stand(
         found += drawers.fit(choice, openings, standing, free)
         if choice.space is not None:
             free = max(free, _beside(found[-1].parts))
+    hung: list[Door] = []
+    for door in choices.doors:
+        hung += doors.fit(door, offered.values(), free, timbers, kit)
+        if door.space is not None:
+            free = max(free, _beside(hung[-1].parts))
     _one_each(found)
+    _one_door_each(hung)
     found = [_without_double(drawer, found) for drawer in found]
     around = (*standing, *(part for drawer in found for part in drawer.runs))
     done = [chests.work(chest, kit) for chest in boxes]
     done += [drawer_work.work(each, around, kit) for each in found]
     done += [carcases.work(case, kit) for case in cases]
+    done += [door_work.work(each, kit) for each in hung]
     for one in dividers:
         done += [slide.work(each) for each in one.slides]
         done.append(Worked(sums=tuple(divider.sums(one))))
     told = [sum_ for made in banks for sum_ in bank.sums(made, openings)]
     done.append(Worked(sums=tuple(told)))
-    return Boxes(tuple(cases), tuple(boxes), tuple(dividers), tuple(found), tuple(done), openings)
+    return Boxes(tuple(cases), tuple(boxes), tuple(dividers), tuple(found), tuple(done), openings,
+                 tuple(hung))
 
 
 def _divide(
@@ -145,6 +169,18 @@ def _one_each(found: list[Drawer]) -> None:
             raise BadPiece(f"the opening '{opening.name}' is given two drawers",
                            "name each opening once", drawer.choice.where)
         seen.add(opening.name)
+
+
+def _one_door_each(hung: list[Door]) -> None:
+    """BadPiece where an opening is given two doors that aren't one pair."""
+    seen: dict[str, DoorChoice] = {}
+    for door in hung:
+        if door.opening is None:
+            continue
+        other = seen.setdefault(door.opening.name, door.choice)
+        if other.name != door.choice.name:
+            raise BadPiece(f"the opening '{door.opening.name}' is given two doors",
+                           "name each opening once, or write pair = true", door.choice.where)
 
 
 def _without_double(drawer: Drawer, found: list[Drawer]) -> Drawer:

@@ -26,7 +26,8 @@ ZERO = Fraction(0)
 class StandingRail(NamedTuple):
     """A rail in its place between two legs, or a cross rail between two rails (no side).
 
-    `between` is the sum of its shoulder distance.
+    `between` is the sum of its shoulder distance; `of` names the door that it belongs to, "" for
+    the frame's own.
     """
 
     part: Part
@@ -35,6 +36,7 @@ class StandingRail(NamedTuple):
     top: Fraction
     meetings: tuple[Meeting, Meeting]
     between: Terms = ()
+    of: str = ""
 
     @property
     def shoulders(self) -> Fraction:

@@ -59,7 +59,7 @@ def findings(piece: Piece) -> list[Finding]:
         return []
     found: list[Finding] = []
     height = piece.choice.frame.height
-    for one in piece.rails:
+    for one in (each for each in piece.rails if not each.rail.of):
         rail, part = one.rail, one.rail.part
         # along the height, however the part lies; without its tenons where it stands upright
         bottom, top = (

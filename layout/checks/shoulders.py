@@ -109,6 +109,8 @@ def _seats_across(piece: Piece, one: TenonedRail, meeting: Meeting) -> list[Cut]
     """
     own = {panel.joint for panel in piece.panels if panel.opening.side == one.rail.side}
     own |= {cut.joint for cut in piece.cuts_of(one.rail.part.id)}  # a joint without a panel's part
+    if one.rail.of and one.filled:
+        own.add(one.filled)  # the rabbet of a door's frame, which the long shoulder fills
     through = {
         panel.joint
         for panel in piece.panels

@@ -104,7 +104,7 @@ def rail_sums(
     across = other_axis("far edge" if axis_along(leg, rail, "L") == "W" else "back")
     plane = Witness(face_of(rail.id, "face"), low_of(leg_cut, across))
     upper_set_in, upper_rail = upper
-    terms = _plane_terms(choice, upper_rail)
+    terms = plane_terms(choice, upper_rail)
     if rail.id != upper_rail.id and (upper_set_in, upper_rail.thickness) != (
         set_in,
         rail.thickness,
@@ -140,7 +140,7 @@ def rail_sums(
     return sums
 
 
-def _plane_terms(choice: SeatChoice, upper: Part) -> list[tuple[int, str, Fraction]]:
+def plane_terms(choice: SeatChoice, upper: Part) -> list[tuple[int, str, Fraction]]:
     """How far the seat begins behind the upper rail's face, as the maker chose it."""
     if choice.kind == "rabbet":
         depth = choice.panel_thickness if choice.depth is None else choice.depth
@@ -228,7 +228,7 @@ def leg_sums(
     witness = Witness(
         face_of(leg.id, reference), low_of(rail_cut, axis_along(rail, leg, across))
     )
-    behind = _plane_terms(choice, rail)
+    behind = plane_terms(choice, rail)
     terms = [
         (+1, "set in behind the leg's face", set_in),
         *((sign, f"{label} of the rail", value) for sign, label, value in behind),

@@ -46,7 +46,7 @@ def read_drawer(
     `tenons` are the frame's, for the rails that divide an opening; None without a frame.
     """
     name = table.text("name", default="drawer")
-    openings, space = _where(table, unit)
+    openings, space = read_place(table, unit)
     wood = table.text("timber", default=timber)
     front = table.length("front", unit, default=default_length("drawer_front", unit))
     sides = table.length("sides", unit, default=default_length("drawer_sides", unit))
@@ -114,21 +114,27 @@ def read_drawer(
     )
 
 
-def _where(table: Table, unit: Unit) -> tuple[tuple[str, ...], Space | None]:
-    """What the drawers are fitted to: openings of the frame, or a space of its own."""
+def read_place(
+    table: Table, unit: Unit, deep: bool = True
+) -> tuple[tuple[str, ...], Space | None]:
+    """What drawers or doors are fitted to: openings of the piece, or a space of its own. A door's
+    space need not be `deep`.
+    """
     if table.has("openings") and table.has("space"):
         raise table.error("space", "openings and a space are given", "keep one of the two")
     if table.has("space"):
         space = table.table("space")
-        _known(space, "width", "height", "depth")
+        _known(space, *(("width", "height", "depth") if deep else ("width", "height")))
         return (), Space(
             space.length("width", unit, cure="give the clear width of the opening"),
             space.length("height", unit, cure="give its clear height"),
-            space.length("depth", unit, cure="give the clear depth behind its front"),
+            space.length("depth", unit, cure="give the clear depth behind its front")
+            if deep else ZERO,
         )
+    own = "{ width = 18, height = 4, depth = 16 }" if deep else "{ width = 18, height = 24 }"
     cure = (
         'say what it fills, e.g. openings = ["front under top rail"], or give its own '
-        "space = { width = 18, height = 4, depth = 16 }"
+        f"space = {own}"
     )
     return tuple(table.texts("openings", cure=cure)), None
 

@@ -28,6 +28,7 @@ from layout.measure import Rule, default_rule, read_rule
 from layout.piece import PieceChoice
 from layout.piece_file.box_keys import read_chest, read_drawer
 from layout.piece_file.case_keys import read_carcase, read_divider
+from layout.piece_file.door_keys import read_door
 from layout.piece_file.kit_keys import NO_SHOP, UNITS, KitKeys, Shop, kit_of, read_kit
 from layout.piece_file.panel_keys import read_profile, read_solid
 from layout.piece_file.source import read_toml
@@ -80,12 +81,12 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         raise table.error("as_milled", "only the parts of a frame can be given as measured",
                           "write the measured sizes into the carcase, chest or drawer itself")
     chests, drawers = table.tables("chest"), table.tables("drawer")
-    carcases = table.tables("carcase")
-    if frame is None and not chests and not drawers and not carcases:
+    carcases, doors = table.tables("carcase"), table.tables("door")
+    if frame is None and not (chests or drawers or carcases or doors):
         raise table.error(
             "frame", "there is nothing to make",
             "describe a frame under [frame], a carcase under [[carcase]], a chest under "
-            "[[chest]] or drawers under [[drawer]]",
+            "[[chest]], drawers under [[drawer]] or doors under [[door]]",
         )
     choice = PieceChoice(
         name=name,
@@ -102,6 +103,7 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         dividers=tuple(read_divider(one, unit, timber) for one in table.tables("divider")),
         chests=tuple(read_chest(one, unit, timber) for one in chests),
         drawers=tuple(read_drawer(one, unit, timber, tenons) for one in drawers),
+        doors=tuple(read_door(one, unit, timber, web_least, wall_least) for one in doors),
         dual=table.flag("both_units", default=False),
         timbers=read_timbers(table),
         where=table.where(),
