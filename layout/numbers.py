@@ -13,7 +13,9 @@ from layout.mark import Cut, Finding, Hull, Mark, Sum
 from layout.measure import exact_text
 from layout.part import Part
 from layout.piece import Piece
+from layout.seasons import Moves, moving
 from layout.settings import Setting, settings
+from layout.squareness import Square, squares
 from layout.stock.cut_list import Row, cut_list
 
 FORMAT = 1
@@ -33,6 +35,8 @@ def numbers(piece: Piece, findings: tuple[Finding, ...]) -> dict[str, Any]:
         "checks": [_finding(finding) for finding in findings],
         "cut_list": [_row(row) for row in cut_list(piece)],
         "as_milled": _as_milled(piece),
+        "movement": [_moves(one) for one in moving(piece)],
+        "squareness": [_square(one) for one in squares(piece)],
     }
 
 
@@ -177,6 +181,29 @@ def _as_milled(piece: Piece) -> dict[str, Any] | None:
             }
             for one in moved(piece)
         ],
+    }
+
+
+def _moves(row: Moves) -> dict[str, Any]:
+    """What the year does to one size; the changes are signed."""
+    return {
+        "parts": [part.id for part in row.parts],
+        "wood": row.wood,
+        "sawn": row.sawn,
+        "way": row.way,
+        "size": exact_text(row.size),
+        "dry": exact_text(row.size * row.dry.share),
+        "wet": exact_text(row.size * row.wet.share),
+    }
+
+
+def _square(one: Square) -> dict[str, Any]:
+    return {
+        "name": one.name,
+        "where": one.where,
+        "width": exact_text(one.width),
+        "height": exact_text(one.height),
+        "diagonal": exact_text(one.diagonal),
     }
 
 

@@ -26,6 +26,8 @@ ROOMS = (
     "builds",
     "piece",
     "as_milled",
+    "seasons",
+    "squareness",
     "settings",
     "checks",
     "stock",

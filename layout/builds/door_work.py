@@ -11,10 +11,9 @@ from layout.builds.door import Bay, Door, seat_joint
 from layout.builds.tenoned import work_rail
 from layout.joints import board_edge, panel_edge, seat
 from layout.joints.board_edge import Edge, Rabbet
-from layout.joints.section import Terms
 from layout.joints.worked import Worked, together
 from layout.kit import Kit
-from layout.mark import Cut, Mark, Sum, Witness, add, face_of, high_of, low_of
+from layout.mark import Cut, Sum, Witness, add, face_of, high_of, low_of
 from layout.part import Part
 
 ZERO = Fraction(0)
@@ -35,11 +34,8 @@ def work(door: Door, kit: Kit) -> Worked:
     if door.meets is not None and door.choice.rebate:
         done.append(_rebate(door))
     done.append(hinge.work(door))
-    pins = tuple(_pins(door))
     sums = (*_sizes(door), *_seat_sums(door, cuts), *_panel_sums(door), *_blanks(door))
-    done.append(Worked(marks=tuple(mark for mark, _ in pins),
-                       sums=(*sums, *(one for _, one in pins))))
-    return together(done)
+    return together([*done, Worked(sums=sums), *_pins(door)])
 
 
 # -- seats
@@ -225,10 +221,8 @@ def _rebate(door: Door) -> Worked:
     return Worked(one.cuts, one.marks, (*one.sums, told))
 
 
-def _pins(door: Door) -> Iterator[tuple[Mark, Sum]]:
-    """Where a solid panel is pinned: in the middle of each of its ends; a pencil line over the seat
-    on the back of what bounds it there.
-    """
+def _pins(door: Door) -> Iterator[Worked]:
+    """Where a solid panel is pinned: in the middle of each of its ends."""
     solid = door.choice.panel.solid
     if solid is None or solid.held != "pins":
         return
@@ -238,24 +232,20 @@ def _pins(door: Door) -> Iterator[tuple[Mark, Sum]]:
             yield _pin(door, bay, bearer, up)
 
 
-def _pin(door: Door, bay: Bay, bearer: Part, up: bool) -> tuple[Mark, Sum]:
+def _pin(door: Door, bay: Bay, bearer: Part, up: bool) -> Worked:
     lip, name = door.size.lip, seat_joint(door.stem, bay.row, bay.column)
     far = bearer in (bay.upper, bay.left, door.stiles[1])  # what looks at the panel with that edge
     across = (bearer.width - lip, bearer.width) if far else (ZERO, lip)
-    terms: Terms
     if up:
         start = door.site.spans(bearer)[0][0]
-        near = door.site.spans(bay.left)[0][1] - start
-        terms = ((+1, "opening from end A", near), (+1, "half of the opening", bay.width / 2))
-        witness = Witness(face_of(bearer.id, "end A"), face_of(bay.part.id, "edge"),
-                          plus=bay.part.width / 2)
+        near, clear = door.site.spans(bay.left)[0][1] - start, bay.width
     else:
         head = door.site.spans(bearer)[2][1]
-        near = head - door.site.spans(bay.upper)[2][0]
-        terms = ((+1, "opening from end A", near), (+1, "half of the opening", bay.height / 2))
-        witness = Witness(face_of(bearer.id, "end A"), face_of(bay.part.id, "edge"),
-                          plus=bay.part.width / 2)
-    told = add("panel pin from end A", bearer.id, witness, *terms, where=bay.part.name)
-    line = ((told.total, across[0]), (told.total, across[1]))
-    mark = Mark(bearer.id, name, "back", "pencil", "panel pin", "end A", told.total, line)
-    return mark, told
+        near, clear = head - door.site.spans(bay.upper)[2][0], bay.height
+    # the panel lies in the middle: its own middle confirms it
+    told = add("panel pin from end A", bearer.id,
+               Witness(face_of(bearer.id, "end A"), face_of(bay.part.id, "edge"),
+                       plus=bay.part.width / 2),
+               (+1, "opening from end A", near), (+1, "half of the opening", clear / 2),
+               where=bay.part.name)
+    return panel_edge.pin(bearer, name, across, told)

@@ -5,6 +5,7 @@ Cut size = opening + a lip on each side - room to fit; across solid wood the roo
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
@@ -275,7 +276,28 @@ def work(fitted: FittedPanel, leg_height: Fraction, kit: Kit) -> Worked:
     sums += _panel_sums(fitted)
     edges = panel_edge.work(fitted.part, f"{fitted.part.id}.edge", fitted.choice.make.profile,
                             size.lip, kit)
-    return together([*in_rails.values(), *in_legs.values(), Worked(sums=tuple(sums)), edges])
+    told = Worked(sums=tuple(sums))
+    return together([*in_rails.values(), *in_legs.values(), told, edges, *_pins(fitted)])
+
+
+def _pins(fitted: FittedPanel) -> Iterator[Worked]:
+    """Where a solid panel is pinned, with its grain up: in the middle of both rails. (A leg is too
+    thick for it: across the grain use spacers.)
+    """
+    solid = fitted.choice.solid
+    if solid is None or solid.held != "pins" or fitted.choice.grain != "up":
+        return
+    lip, opening = fitted.size.lip, fitted.opening
+    start = _inner_corner(opening, opening.upper.placement.L)
+    for rail, far in ((fitted.upper.part, True), (fitted.lower.part, False)):
+        across = (rail.width - lip, rail.width) if far else (ZERO, lip)
+        # the panel lies in the middle: its own middle confirms it
+        told = add("panel pin from end A", rail.id,
+                   Witness(face_of(rail.id, "end A"), face_of(fitted.part.id, "edge"),
+                           plus=fitted.part.width / 2),
+                   (+1, "tenon at end A", rail.placement.to_part(start)[0]),
+                   (+1, "half of the opening", opening.width / 2), where=fitted.part.name)
+        yield panel_edge.pin(rail, fitted.joint, across, told)
 
 
 def _on(fitted: FittedPanel, leg: Part) -> seat.SeatSizes:

@@ -41,6 +41,20 @@ def _boxes(piece: Piece) -> list[Finding]:
     ]
 
 
+def _doors(piece: Piece) -> list[Finding]:
+    """Doors and what the year does; their checks are loaded only where there is such a thing."""
+    found: list[Finding] = []
+    if piece.doors:
+        from layout.checks import doors
+
+        found += doors.findings(piece)
+    if piece.panels or piece.doors or piece.choice.timbers is not None:
+        from layout.checks import year
+
+        found += year.findings(piece)
+    return found
+
+
 FAMILIES = (
     places.findings,
     tenons.findings,
@@ -50,6 +64,7 @@ FAMILIES = (
     shoulders.findings,
     panels.findings,
     _boxes,
+    _doors,
     solids.findings,
     sums.findings,
     tools.findings,

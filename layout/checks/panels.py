@@ -27,6 +27,10 @@ ZERO = Fraction(0)
 def findings(piece: Piece) -> list[Finding]:
     """Stops and cautions for every panel."""
     found: list[Finding] = []
+    for choice in dict.fromkeys(panel.choice for panel in piece.panels):
+        alike = tuple(panel.part for panel in piece.panels if panel.choice == choice)
+        if choice.solid is not None:
+            found.append(year.held_finding(alike, choice.solid))
     for panel in piece.panels:
         for rail in (panel.upper, panel.lower):
             found += _in_rail(piece, panel, rail.part, rail.choice.set_in)
@@ -49,7 +53,6 @@ def findings(piece: Piece) -> list[Finding]:
                     "make the lip more than the room",
                 )
             )
-    found += year.climate_findings(piece, any(panel.fit.year for panel in piece.panels))
     return found
 
 

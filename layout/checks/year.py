@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from layout.builds.panel_fit import Across, Fit, FitChoice, stands_in
+from layout.builds.panel_fit import Across, Fit, FitChoice, SolidChoice, stands_in
 from layout.checks.words import said
+from layout.errors import BadWood
 from layout.mark import Finding
 from layout.part import Part
 from layout.piece import Piece
+from layout.seasons import reckoned, unknown
 
 YEAR = "panel through the year"
 EDGE = "edge of the panel"
@@ -18,10 +20,10 @@ CLIMATE = "moisture of the wood"
 ZERO = Fraction(0)
 
 _HOW = {
-    "pins": "hold it with one pin through the frame in the middle of each end, from behind, into "
+    "pins": "one pin through the frame from behind, in the middle of each end, holds a panel by "
     "its tongue",
-    "spacers": "put springy spacers into the grooves along both its long edges",
-    "free": "nothing keeps it in the middle",
+    "spacers": "springy spacers in the grooves along both long edges keep a panel in the middle",
+    "free": "nothing keeps a panel in the middle",
 }
 
 
@@ -62,9 +64,14 @@ def panel_findings(
         yield Finding(
             YEAR, "note", who, _told(piece, part, make, across, stands), figures,
         )
-    yield Finding(
-        HELD, "note", who,
-        f"glue the frame, never the {part.name}; {_HOW[solid.held]}; wax its corners", (),
+
+
+def held_finding(parts: tuple[Part, ...], solid: SolidChoice) -> Finding:
+    """What keeps panels of one kind in the middle, and that no glue may come near them."""
+    who = f"the {parts[0].name}" if len(parts) == 1 else f"its {len(parts)} panels"
+    return Finding(
+        HELD, "note", tuple(part.id for part in parts),
+        f"glue the frame, never {who}; {_HOW[solid.held]}; wax the corners", (),
     )
 
 
@@ -110,11 +117,13 @@ def _edge(piece: Piece, part: Part, make: FitChoice, fit: Fit) -> Iterator[Findi
             )
 
 
-def climate_findings(piece: Piece, asked: bool) -> Iterator[Finding]:
-    """Which moisture was reckoned with. `asked` says that anything depended on it."""
+def findings(piece: Piece) -> list[Finding]:
+    """Which moisture was reckoned with, and for which parts it could not be."""
+    return [*_climate(piece), *_unknown(piece)] if reckoned(piece) else []
+
+
+def _climate(piece: Piece) -> Iterator[Finding]:
     year = piece.choice.wood.year
-    if not asked:
-        return
     if not year.stated:
         yield Finding(
             CLIMATE, "caution", (),
@@ -130,3 +139,20 @@ def climate_findings(piece: Piece, asked: bool) -> Iterator[Finding]:
         f"and {year.wet.words} in the damp one; boards differ from the mean of their wood by a "
         "tenth or more", (),
     )
+
+
+def _unknown(piece: Piece) -> Iterator[Finding]:
+    """Timbers that are left out of the movement table."""
+    by_timber: dict[str, list[str]] = {}
+    for part in unknown(piece):
+        by_timber.setdefault(part.timber, []).append(part.id)
+    for timber, parts in by_timber.items():
+        try:
+            piece.choice.wood.seasons(timber, "width")
+            piece.choice.wood.seasons(timber, "thickness")
+        except BadWood as error:
+            what = f"{timber}: {error.what}" if timber else "no timber is named"
+            yield Finding(
+                CLIMATE, "note", tuple(parts),
+                f"the movement of {len(parts)} parts is not reckoned: {what}", (), error.cure,
+            )

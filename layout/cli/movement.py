@@ -11,10 +11,9 @@ from layout.defaults import Unit
 from layout.errors import BadMeasure, BadRequest, BadWood, Where
 from layout.measure import Rule, exact_text, read_length, show
 from layout.wood.moisture import Moisture, read_moisture
-from layout.wood.movement import SAWN, Movement, Way, carried, movement
+from layout.wood.movement import SAWN, Movement, Way, carried_length, movement
 from layout.wood.species import Sawn, Wood, find
 
-INCH = Fraction(127, 5)
 # A wood's mean: boards differ from it.
 MEAN = "a board may differ from the mean of its wood by a tenth or more"
 
@@ -73,11 +72,6 @@ def size_lines(way: str, size: Fraction, change: Movement, rule: Rule) -> list[s
         f"{figure} x {change.words}",
         f"= {by} {word}, {show(size * (1 + change.share), rule).with_unit}",
     ]
-
-
-def carried_length(value: Fraction, digits: int, unit: str) -> str:
-    """A length in mm, in a unit as a decimal, with no more digits than it carries."""
-    return f"{carried(value / INCH if unit == 'in' else value, digits)} {unit}"
 
 
 def _board(words: BoardWords, unit: Unit) -> Board:

@@ -30,7 +30,10 @@ from layout.scene.strokes import Sheet
 if TYPE_CHECKING:
     from rich.progress import Progress, TaskID
 
-ALL = ("drawing", "cut list", "as milled", "sums", "checks", "card", "sticks", "templates")
+ALL = (
+    "drawing", "cut list", "as milled", "sums", "checks", "through the year", "square", "card",
+    "sticks", "templates",
+)
 FORMATS = ("pdf", "svg")
 # Sticks and templates are cut to any paper; what is composed to a page needs one to stand on.
 FULL_SIZE = {"sticks", "templates"}
@@ -161,6 +164,7 @@ def _sheets(
     from layout.sheets.drawing import drawing_sheets
     from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
     from layout.sheets.milled_list import milled_sheets
+    from layout.sheets.season_list import season_sheets, square_sheets
     from layout.sheets.stick import sticks
     from layout.sheets.template import templates
 
@@ -185,6 +189,8 @@ def _sheets(
         "as milled": lambda: milled_sheets(piece, upright),
         "sums": lambda: sum_sheets(piece, upright),
         "checks": lambda: check_sheets(piece, findings, upright),
+        "through the year": lambda: season_sheets(piece, upright),
+        "square": lambda: square_sheets(piece, upright),
         "card": lambda: cards(piece, CARD_SIZES[card_name], upright, stopped(findings)),
         "sticks": lambda: sticks(piece),
         "templates": lambda: templates(piece),

@@ -153,3 +153,14 @@ def _sums(
                   Witness(face_of(part.id, "edge"), high_of(first, "W"), plus=-long),
                   (+1, "border, edge to field", profile.border),
                   (-1, "length of the tongue", long))
+
+
+def pin(
+    bearer: Part, joint: str, across: tuple[Fraction, Fraction], told: Sum
+) -> Worked:
+    """Where the pin that holds a panel in the middle goes through the frame: a pencil line on the
+    bearer's back, over the seat's reach across it (mm); the sum says how far from end A.
+    """
+    line = ((told.total, across[0]), (told.total, across[1]))
+    mark = Mark(bearer.id, joint, "back", "pencil", "panel pin", "end A", told.total, line)
+    return Worked(marks=(mark,), sums=(told,))

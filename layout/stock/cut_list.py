@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from layout.joints.worked import Loose
 from layout.measure import show
 from layout.part import Part
 from layout.piece import Piece
+
+if TYPE_CHECKING:
+    from layout.builds.door import Door
 
 
 @dataclass(frozen=True)
@@ -132,6 +137,22 @@ def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
         words.append("length includes what goes into the boards at its ends")
     if parts[0].kind == "key":
         words.append("width at the thick end; tapered along one edge")
+    for door in piece.doors:
+        words += _door_words(piece, door, ids)
     grains = {panel.choice.grain for panel in piece.panels if panel.part.id in ids}
+    grains |= {door.choice.panel.grain for door in piece.doors for bay in door.bays
+               if bay.part.id in ids and bay.part.timber != "glass"}
     words += [f"grain {grain}, along the length" for grain in sorted(grains)]
-    return "; ".join(words)
+    return "; ".join(dict.fromkeys(words))
+
+
+def _door_words(piece: Piece, door: Door, ids: set[str]) -> Iterator[str]:
+    """What a door's stiles and rails are cut to before it is glued up."""
+    horn, trim = door.choice.horn, door.choice.trim
+    if horn and any(stile.id in ids for stile in door.stiles):
+        long = show(door.height + 2 * horn, piece.rule).text
+        yield f"cut {long} long, with a horn of {show(horn, piece.rule).text} at each end"
+    for one in door.rails:
+        if trim and one.size.through and one.rail.part.id in ids:
+            long = show(one.rail.part.length + 2 * trim, piece.rule).text
+            yield f"cut {long} long, {show(trim, piece.rule).text} left proud at each end"

@@ -23,6 +23,7 @@ from layout.wood.species import Figure, Sawn, Wood
 
 Way = Literal["width", "thickness"]
 SAWN: tuple[Sawn, ...] = ("flat", "quarter", "rift")
+INCH = Fraction(127, 5)
 # The range that the coefficients are good for, in percent of moisture.
 LOWEST, HIGHEST = Fraction(6), Fraction(14)
 
@@ -83,6 +84,11 @@ def carried(value: Fraction, digits: int) -> str:
         return str(many * 10**last)
     figures = str(abs(many)).rjust(1 - last, "0")
     return f"{'-' if many < 0 else ''}{figures[:last]}.{figures[last:]}"
+
+
+def carried_length(value: Fraction, digits: int, unit: str) -> str:
+    """A length in mm, in its unit as a decimal, with no more digits than it carries."""
+    return f"{carried(value / INCH if unit == 'in' else value, digits)} {unit}"
 
 
 def _ways(sawn: Sawn, way: Way) -> tuple[str, ...]:

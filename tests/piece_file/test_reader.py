@@ -121,6 +121,7 @@ EVERY_TENON = (Path(__file__).parent / "every_tenon.toml").read_text(encoding="u
 EVERY_BANK = (Path(__file__).parent / "every_bank.toml").read_text(encoding="utf-8")
 EVERY_BOX = (Path(__file__).parent / "every_box.toml").read_text(encoding="utf-8")
 EVERY_CASE = (Path(__file__).parent / "every_case.toml").read_text(encoding="utf-8")
+EVERY_DOOR = (Path(__file__).parent / "every_door.toml").read_text(encoding="utf-8")
 
 
 def read(text: str):  # type: ignore[no-untyped-def]
@@ -193,7 +194,7 @@ def paths(value: object, where: str = "") -> set[str]:
 
 def test_every_key_of_the_schema_is_read() -> None:
     found: set[str] = set()
-    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE):
+    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR):
         document = plain(text)
         jsonschema.validate(document, SCHEMA)
         read(text)  # refuses what it does not know
@@ -202,7 +203,7 @@ def test_every_key_of_the_schema_is_read() -> None:
 
 
 def test_every_key_that_is_read_is_in_the_schema() -> None:
-    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE):
+    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR):
         table = parse_toml(text, "test.toml")
         piece_from(table)
         assert one_of_each(asked(table)) - one_of_each(properties(SCHEMA)) == set()
@@ -331,7 +332,7 @@ def test_every_property_of_the_schema_is_described() -> None:
     ],
 )
 def test_schema_and_reader_refuse_the_same(text: str) -> None:
-    assert text not in (EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE)
+    assert text not in (EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR)
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(plain(text), SCHEMA)
     with pytest.raises(ShoulderlineError):

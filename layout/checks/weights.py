@@ -1,0 +1,54 @@
+"""What parts weigh together, from their finished volume."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from layout.checks.bodies import left_of, part_body, placed_cuts
+from layout.checks.words import listed
+from layout.errors import BadWood
+from layout.mark import Finding
+from layout.part import Part
+from layout.piece import Piece
+from layout.solid.volume import volume
+from layout.wood.movement import carried
+from layout.wood.weight import GLASS, POUND, mass
+
+ZERO = Fraction(0)
+DIGITS = 2
+
+
+def weight_of(
+    piece: Piece, what: str, parts: Sequence[Part], rule: str
+) -> Iterator[Finding]:
+    """A note on what parts weigh together; what has no figure is named and left out."""
+    whole, counted, left_out = ZERO, 0, []
+    for part in parts:
+        heavy = part_mass(piece, part)
+        if heavy is None:
+            left_out.append(f"what is of {part.timber}" if part.timber else
+                            "the parts whose timber is not named")
+        else:
+            whole += heavy
+            counted += 1
+    if not counted:
+        return
+    without = f", without {listed(list(dict.fromkeys(left_out)))}" if left_out else ""
+    kilos, pounds = carried(whole, DIGITS), carried(whole / POUND, DIGITS)
+    first = f"{pounds} lb ({kilos} kg)" if piece.rule.unit == "in" else f"{kilos} kg ({pounds} lb)"
+    yield Finding(rule, "note", tuple(part.id for part in parts), f"{what} weighs about {first}"
+                  f"{without}", ())
+
+
+def part_mass(piece: Piece, part: Part) -> Fraction | None:
+    """Kilograms of a finished part; None where no figure is known for its timber."""
+    bodies = left_of(part_body(part), placed_cuts(part, piece.cuts_of(part.id)))
+    if part.timber == "glass":
+        return volume(bodies) * GLASS
+    timbers = piece.choice.wood
+    try:
+        gravity = timbers.wood(part.timber).gravity
+    except BadWood:
+        return None
+    return None if gravity is None else mass(volume(bodies), gravity, timbers.now(part.timber))
