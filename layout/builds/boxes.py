@@ -114,7 +114,7 @@ def stand(
         free = max(free, _beside(boxes[-1].parts))
     found: list[Drawer] = []
     for choice in drawer_choices:
-        found += drawers.fit(choice, openings, standing, free)
+        found += drawers.fit(choice, openings, standing, free, timbers)
         if choice.space is not None:
             free = max(free, _beside(found[-1].parts))
     hung: list[Door] = []

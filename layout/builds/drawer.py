@@ -8,6 +8,7 @@ end A is at the front, the front's at the left, the back's at the right.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -15,13 +16,14 @@ from layout.builds.box_choices import DrawerChoice, Space
 from layout.builds.frame import LONGEST, part_id, refuse_oversize
 from layout.builds.opening import Opening
 from layout.builds.site import Site, nearest_behind, site_of
-from layout.errors import BadPiece
+from layout.errors import BadPiece, BadWood
 from layout.joints.board_edge import Groove
 from layout.joints.dovetail import Corner
 from layout.joints.section import Terms
 from layout.joints.spacing import Spacing, Wishes, space, tail_around, tail_length
 from layout.joints.worked import Span
 from layout.part import Part
+from layout.wood.timber import Timbers
 
 ZERO = Fraction(0)
 
@@ -50,7 +52,8 @@ class Drawer(NamedTuple):
     """A drawer in its opening: its parts, its corners, its grooves by part id. Sizes in mm.
 
     `width`, `height` and `rear` are those over its sides, and where its back ends behind the
-    opening's plane; `out` is where its front's outside stands.
+    opening's plane; `out` is where its front's outside stands. `swells` is what its height was made
+    less by for the damp season.
     """
 
     choice: DrawerChoice
@@ -70,6 +73,7 @@ class Drawer(NamedTuple):
     runs: tuple[Part, ...]
     corners: tuple[Corner, ...]
     grooves: dict[str, Groove]
+    swells: Fraction = ZERO
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -108,12 +112,15 @@ def fit(
     openings: Iterable[Opening],
     standing: tuple[Part, ...],
     free: Fraction = ZERO,
+    timbers: Timbers | None = None,
 ) -> tuple[Drawer, ...]:
     """A drawer for each opening named, among the parts that stand already; or one for a space,
-    which then begins at `free` mm from the piece's left.
+    which then begins at `free` mm from the piece's left. Where `timbers` have a climate, its height
+    leaves what its wood will swell.
 
     BadPiece where there is no such opening, or no room in it.
     """
+    most = most_swelling(choice, timbers)
     c, b = choice, choice.bottom
     sizes = [c.front, c.sides, c.back, c.set_in, c.lip, c.lip_thickness, c.drop, c.room_wide,
              c.room_high, c.room_behind, c.height or ZERO, b.thickness, b.up, b.room, b.clear,
@@ -127,7 +134,8 @@ def fit(
         raise BadPiece(f"the {choice.name} is more than 10 m long",
                        "check the sizes and the file's unit", choice.where)
     if choice.space is not None:
-        return (_fitted(choice, choice.name, _alone(choice, choice.space, free), standing),)
+        hole = _alone(choice, choice.space, free)
+        return (_fitted(choice, choice.name, hole, standing, most),)
     offered = {opening.name: opening for opening in openings}
     found = []
     for number, name in enumerate(choice.openings, start=1):
@@ -138,8 +146,21 @@ def fit(
             )
         hole = _hole(offered[name], choice, standing)
         called = f"{choice.name} {number}" if len(choice.openings) > 1 else choice.name
-        found.append(_fitted(choice, called, hole, standing))
+        found.append(_fitted(choice, called, hole, standing, most))
     return tuple(found)
+
+
+def most_swelling(choice: DrawerChoice, timbers: Timbers | None) -> Fraction:
+    """The greatest share that the wood of its front and sides will be higher than today; 0 without
+    a climate, and for woods that the tables don't have.
+    """
+    if timbers is None or timbers.climate is None:
+        return ZERO
+    found = [ZERO]
+    for timber in (choice.timber, choice.side_timber):
+        with suppress(BadWood):
+            found.append(timbers.seasons(timber, "width").most)
+    return max(found)
 
 
 def _alone(choice: DrawerChoice, given: Space, free: Fraction) -> Hole:
@@ -177,12 +198,18 @@ def _hole(opening: Opening, choice: DrawerChoice, standing: tuple[Part, ...]) ->
 
 
 def _fitted(
-    choice: DrawerChoice, name: str, hole: Hole, standing: tuple[Part, ...]
+    choice: DrawerChoice, name: str, hole: Hole, standing: tuple[Part, ...],
+    most: Fraction = ZERO,
 ) -> Drawer:
     """One drawer in its opening: every part where it stands."""
     bottom = choice.bottom
     width = hole.width - choice.room_wide
-    height = hole.height - choice.room_high if choice.height is None else choice.height
+    swells = ZERO
+    if choice.height is None:
+        height = (hole.height - choice.room_high) / (1 + most)
+        swells = hole.height - choice.room_high - height
+    else:
+        height = choice.height
     out = {"flush": ZERO, "set in": choice.set_in, "lipped": -choice.lip_thickness}[choice.style]
     lip = choice.lip if choice.style == "lipped" else ZERO
     rear = hole.deep - choice.room_behind
@@ -248,7 +275,7 @@ def _fitted(
     )
     grooves = _grooves(choice, front, (left, right), slips, fronts, walls, lip, slip, deep)
     drawer = Drawer(choice, name, hole, width, height, out, rear, deep, front, left, right, back,
-                    board, slips, (), corners, grooves)
+                    board, slips, (), corners, grooves, swells)
     if choice.runs is None:
         return drawer
     from layout.builds.runners import runs_of

@@ -158,8 +158,11 @@ def _height(drawer: Drawer, part: Part, name: str) -> Iterator[Sum]:
         other, lip = (drawer.front, -2 * drawer.lip) if part.id != drawer.front.id else (
             drawer.left, ZERO)
         witness = Witness(face_of(other.id, "edge"), face_of(other.id, "far edge"), plus=lip)
+    swelling: Terms = ((-1, "swelling, from now to the dampest season", drawer.swells),)
+    if not drawer.swells:
+        swelling = ()
     yield add(name, part.id, witness, (+1, "height of the opening", drawer.hole.height),
-              (-1, "room in height", drawer.choice.room_high))
+              (-1, "room in height", drawer.choice.room_high), *swelling)
 
 
 def _sides(drawer: Drawer, socket: Cut) -> Iterator[Sum]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from layout.builds.drawer import Drawer
+from layout.builds.drawer import Drawer, most_swelling
 from layout.builds.opening import Opening
 from layout.checks.placed import gaps, part_box
 from layout.checks.words import at_most, said
+from layout.errors import BadWood
 from layout.mark import Finding
 from layout.piece import Piece
 
@@ -59,15 +60,53 @@ def _of(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
             "give it 1/64 to 1/32 in, half a millimetre or so, on each side",
         )
     elif room > 0:
+        told = ("That much is stated, not worked out from the wood: fit high drawers in a dry "
+                "season with more")
+        if drawer.swells:
+            told = (f"{said(piece, drawer.swells)} of it is what its wood will swell from today to "
+                    "the dampest season")
         yield Finding(
             FITS, "note", who,
             f"the {drawer.name} has {said(piece, choice.room_wide)} of room in width and "
-            f"{said(piece, room)} in height. That much is stated, not worked out from the wood: "
-            "fit high drawers in a dry season with more",
+            f"{said(piece, room)} in height. {told}",
             (("room in width", choice.room_wide), ("room in height", room)),
         )
+    yield from _year(piece, drawer)
     yield from _front(piece, drawer)
     yield from _runs(piece, drawer)
+
+
+def _year(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
+    """A height that was given must leave what the wood swells; and a solid bottom's slots too."""
+    timbers = piece.choice.wood
+    if timbers.climate is None:
+        return
+    highest = drawer.height * (1 + most_swelling(drawer.choice, timbers))
+    if drawer.height < drawer.hole.height < highest:
+        yield Finding(
+            FITS, "stop", (drawer.front.id, drawer.left.id, drawer.right.id),
+            f"the {drawer.name} will bind: {said(piece, drawer.height)} high today, "
+            f"{said(piece, highest)} in the dampest season, its opening "
+            f"{said(piece, drawer.hole.height)}",
+            (("height", drawer.height), ("highest", highest), ("opening", drawer.hole.height)),
+            f"make it {said(piece, highest - drawer.hole.height)} lower, or more",
+        )
+    bottom = drawer.choice.bottom
+    if bottom.kind != "solid" or bottom.slots is None:
+        return
+    try:
+        year = timbers.seasons(drawer.bottom.timber, "width")
+    except BadWood:
+        return  # told with the other timbers that the tables don't have
+    moves = drawer.bottom.width * max(year.most, -year.least)
+    if moves > bottom.slots.play:
+        yield Finding(
+            FITS, "caution", (drawer.bottom.id,),
+            f"the {drawer.bottom.name} moves {said(piece, moves)} over the year, its slots give "
+            f"only {said(piece, bottom.slots.play)} each way",
+            (("moves", moves), ("play", bottom.slots.play)),
+            "give the slots more play, or use quarter-sawn wood or plywood",
+        )
 
 
 def _front(piece: Piece, drawer: Drawer) -> Iterator[Finding]:

@@ -127,7 +127,7 @@ def _climate(piece: Piece) -> Iterator[Finding]:
     if not year.stated:
         yield Finding(
             CLIMATE, "caution", (),
-            f"no [climate] is given: the wood is taken at {year.now.words} today, and between "
+            f"no climate is given: the wood is taken at {year.now.words} today, and between "
             f"{year.dry.words} and {year.wet.words} over the year (Wood Handbook, Table 13-2: the "
             "mean as quoted, the range from memory)", (),
             "measure your wood, and say what the rooms are like where the piece will stand",

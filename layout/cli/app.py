@@ -1075,6 +1075,232 @@ def build_carcase(
     raise typer.Exit(tell_carcase(words, shown))
 
 
+Now = Annotated[
+    str | None,
+    typer.Option(
+        "--now", metavar="MOISTURE",
+        help="How moist the wood is today: a meter's reading, 8, or the air, '68 F, 45 %'. With "
+        "--dry and --wet; all three left out: 8, 6 and 10 %.",
+    ),
+]
+Dry = Annotated[
+    str | None,
+    typer.Option("--dry", metavar="MOISTURE", help="How dry the room gets where it will stand."),
+]
+Wet = Annotated[
+    str | None, typer.Option("--wet", metavar="MOISTURE", help="How damp it gets there.")
+]
+Plywood = Annotated[
+    bool, typer.Option("--plywood", help="A sheet, which keeps its size, instead of solid wood.")
+]
+PanelEdge = Annotated[
+    str | None,
+    typer.Option("--edge", metavar="EDGE", help="plain, raised or tongue. Left out: plain."),
+]
+PanelTongue = Annotated[
+    str | None,
+    _size("--tongue", "Thickness of the tongue; the groove is as wide. Left out: 1/4 in, 6 mm."),
+]
+Border = Annotated[
+    str | None, _size("--border", "A raised panel's edge to its field. Left out: 1 1/2 in, 38 mm.")
+]
+Step = Annotated[
+    str | None, _size("--step", "From the field down to the bevel. Left out: 1/16 in, 1.5 mm.")
+]
+WoodBehind = Annotated[str | None, _size("--wood-behind", "Behind the tongue. Left out: none.")]
+Lip = Annotated[
+    str | None,
+    _size("--lip", "How far it goes into the frame. Left out: 3/8 in, 10 mm, or what the year "
+          "asks."),
+]
+PanelRoom = Annotated[
+    str | None, _size("--room", "How much smaller than its grooves, along the grain.")
+]
+Grain = Annotated[
+    str | None, typer.Option("--grain", metavar="WAY", help="up or across. Left out: up.")
+]
+Cover = Annotated[
+    str | None, _size("--cover", "Least that it stands in each groove at its narrowest.")
+]
+Play = Annotated[str | None, _size("--play", "Least that is free across it at its widest.")]
+Kept = Annotated[
+    str | None,
+    typer.Option(
+        "--held", metavar="HOW",
+        help="What keeps it in the middle: pins, spacers or free. Left out: pins.",
+    ),
+]
+SawnWay = Annotated[
+    str | None, typer.Option("--sawn", metavar="WAY", help="flat, quarter or rift. Left out: flat.")
+]
+
+
+@build_app.command("panel")
+def build_panel(
+    width: Annotated[str, _size("--width", "Clear width of the opening it fills.")],
+    height: Annotated[str, _size("--height", "Clear height of the opening.")],
+    thickness: Annotated[str, _size("--thickness", "Thickness of the panel.")],
+    timber: Annotated[
+        str | None,
+        typer.Option("--timber", metavar="WOOD", help="'white oak', cherry, 'European oak'."),
+    ] = None,
+    plywood: Plywood = False,
+    sawn: SawnWay = None,
+    frame: Annotated[
+        str | None, _size("--frame", "Thickness of the frame. Left out: 3/4 in, 20 mm.")
+    ] = None,
+    edge: PanelEdge = None,
+    tongue: PanelTongue = None,
+    border: Border = None,
+    step: Step = None,
+    wood_behind: WoodBehind = None,
+    lip: Lip = None,
+    room: PanelRoom = None,
+    grain: Grain = None,
+    cover: Cover = None,
+    play: Play = None,
+    held: Kept = None,
+    now: Now = None,
+    dry: Dry = None,
+    wet: Wet = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its sheets too, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """A panel in its grooves: its size today, and what the year makes of it.
+
+    Example: shoulderline build panel --width 14 --height 20 --thickness 5/8 --timber cherry
+    --edge raised
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.door import OnePanelWords, PanelWords, tell_panel
+    from layout.cli.year_options import YearWords
+
+    panel = PanelWords(thickness, plywood, edge, tongue, border, step, wood_behind, lip, room,
+                       grain, timber, sawn, cover, play, held)
+    words = OnePanelWords(width, height, frame, panel, YearWords(now, dry, wet))
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_panel(words, shown))
+
+
+@build_app.command("door")
+def build_door(
+    width: Annotated[str, _size("--width", "Clear width of the opening.")],
+    height: Annotated[str, _size("--height", "Clear height of the opening.")],
+    thickness: Annotated[str, _size("--thickness", "Thickness of the door's frame.")],
+    stiles: Annotated[str, _size("--stiles", "Width of the stiles.")],
+    panel: Annotated[
+        str | None, _size("--panel", "Thickness of its panels, which are solid wood.")
+    ] = None,
+    glass: Annotated[
+        str | None, _size("--glass", "Glass instead: the depth of its rabbet from the back.")
+    ] = None,
+    top: Annotated[
+        str | None, _size("--top", "Width of the top rail. Left out: as the stiles.")
+    ] = None,
+    bottom: Annotated[
+        str | None, _size("--bottom", "Width of the bottom rail. Left out: as the stiles.")
+    ] = None,
+    middle: Annotated[
+        str | None,
+        typer.Option("--middle", metavar="COUNT", help="Rails between, equally far apart."),
+    ] = None,
+    muntins: Annotated[
+        str | None,
+        typer.Option("--muntins", metavar="COUNT", help="Uprights in every row of panels."),
+    ] = None,
+    overlay: Annotated[
+        str | None, _size("--overlay", "Lies on the front and covers the opening by so much.")
+    ] = None,
+    pair: Annotated[
+        bool, typer.Option("--pair", help="Two doors that meet in the middle.")
+    ] = False,
+    rebate: Annotated[
+        str | None, _size("--rebate", "How far a pair's meeting stiles lie over each other.")
+    ] = None,
+    gap: Annotated[
+        str | None, _size("--gap", "Free all round, and between a pair. Left out: 1/16 in, 1.5 mm.")
+    ] = None,
+    horns: Annotated[
+        str | None, _size("--horns", "Left on the stiles at each end until it is glued up.")
+    ] = None,
+    through: Annotated[
+        bool, typer.Option("--through", help="Through tenons, wedged.")
+    ] = False,
+    hinges_on: Annotated[
+        str | None, typer.Option("--hinges-on", metavar="SIDE", help="left or right.")
+    ] = None,
+    hinge: Annotated[str | None, _size("--hinge", "Length of a hinge's leaf.")] = None,
+    hinges: Annotated[
+        str | None, typer.Option("--hinges", metavar="COUNT", help="How many. Left out: 2.")
+    ] = None,
+    lock: Annotated[str | None, _size("--lock", "Length of the lock along the stile.")] = None,
+    lock_above: Annotated[
+        str | None, _size("--lock-above", "Its middle above the door's foot. Left out: half way.")
+    ] = None,
+    timber: Annotated[
+        str | None,
+        typer.Option("--timber", metavar="WOOD", help="'white oak', cherry, 'European oak'."),
+    ] = None,
+    sawn: SawnWay = None,
+    plywood: Plywood = False,
+    panel_timber: Annotated[
+        str | None,
+        typer.Option("--panel-timber", metavar="WOOD", help="Left out: the door's."),
+    ] = None,
+    panel_sawn: Annotated[
+        str | None, typer.Option("--panel-sawn", metavar="WAY", help="Left out: flat.")
+    ] = None,
+    edge: PanelEdge = None,
+    tongue: PanelTongue = None,
+    border: Border = None,
+    step: Step = None,
+    wood_behind: WoodBehind = None,
+    lip: Lip = None,
+    room: PanelRoom = None,
+    grain: Grain = None,
+    cover: Cover = None,
+    play: Play = None,
+    held: Kept = None,
+    now: Now = None,
+    dry: Dry = None,
+    wet: Wet = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its packet too, every sheet of it, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """A frame-and-panel door, or a pair: cut list, hinges, sums and gauge settings.
+
+    Example: shoulderline build door --width 16 --height 24 --thickness 3/4 --stiles 2 --bottom
+    "2 1/2" --panel 5/8 --edge raised --timber cherry --hinge 2
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.door import DoorWords, PanelWords, tell_door
+    from layout.cli.year_options import YearWords
+
+    infill = PanelWords(panel, plywood, edge, tongue, border, step, wood_behind, lip, room,
+                        grain, panel_timber, panel_sawn, cover, play, held)
+    words = DoorWords(width, height, thickness, stiles, infill, YearWords(now, dry, wet), top,
+                      bottom, middle, muntins, glass, overlay, pair, rebate, gap, horns, through,
+                      hinges_on, hinge, hinges, lock, lock_above, timber, sawn)
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_door(words, shown))
+
+
 for _group in (app, joint_app, build_app):
     leave_for_later(_group)
 

@@ -21,6 +21,8 @@ IN_WORDS = (
     ("leave out graduated, or pins_at", "leave out --graduated, or --pins-at"),
     ("the file's unit", "--unit"),
     ("give taper too", "give --taper too"),
+    ("or give its figures under [[wood]]", "or give its figures in a piece file, under [[wood]]"),
+    ('name it, e.g. timber = "white oak"', 'name it with --timber, e.g. "white oak"'),
 )
 # Keys by themselves are known by their underscores, or by the value that is given to them.
 _KEY = re.compile(r"""(?<!['"\w.])([a-z]+(?:_[a-z]+)*)(?: = (?:"([^"]*)"|(\w+)))?(?!['"\w])""")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
+from itertools import pairwise
 from typing import NamedTuple
 
 from layout.checks.placed import Box, part_box
@@ -105,6 +106,12 @@ def drawing_sheets(piece: Piece, area: tuple[Fraction, Fraction]) -> tuple[Sheet
 def _seen(piece: Piece, part: Part) -> Box:
     """A part's reach along X, Y and Z without what is hidden in its joints."""
     box = _without_corners(piece, part, part_box(part))
+    for panel, around in _seated(piece):
+        if panel.id == part.id:
+            left, right, lower, upper = (part_box(one) for one in around)
+            across = piece_axis(around[2].placement.L)
+            sight = {across: _between(left[across], right[across]), 2: (lower[2][1], upper[2][0])}
+            return tuple(sight.get(axis, span) for axis, span in enumerate(box))
     for one in piece.rails:
         if one.rail.part.id == part.id:
             along = piece_axis(part.placement.L)
@@ -115,6 +122,57 @@ def _seen(piece: Piece, part: Part) -> Box:
             shown = (low + at_a, high - at_b)
             return tuple(shown if axis == along else span for axis, span in enumerate(box))
     return box
+
+
+def _seated(piece: Piece) -> list[tuple[Part, tuple[Part, Part, Part, Part]]]:
+    """Every panel, with what bounds it at the left, at the right, below and above."""
+    found = [
+        (one.part, (one.opening.left, one.opening.right, one.lower.part, one.upper.part))
+        for one in piece.panels
+    ]
+    found += [
+        (bay.part, (bay.left, bay.right, bay.lower, bay.upper))
+        for door in piece.doors for bay in door.bays
+    ]
+    return found
+
+
+def _between(
+    one: tuple[Fraction, Fraction], other: tuple[Fraction, Fraction]
+) -> tuple[Fraction, Fraction]:
+    """What lies between two reaches."""
+    first, second = sorted((one, other))
+    return first[1], second[0]
+
+
+def _fields(
+    piece: Piece, view: View, shown: set[str]
+) -> list[tuple[tuple[Fraction, Fraction], tuple[Fraction, Fraction]]]:
+    """The fields of raised panels that are looked at, and their corners' hips."""
+    found = []
+    for part, _ in _seated(piece):
+        toward = (sense(part.placement.T) > 0) == view.near_low
+        lines = [mark.line for mark in piece.marks_of(part.id) if mark.role == "field"]
+        if piece_axis(part.placement.T) != view.sight or not toward or part.id not in shown:
+            continue
+        us = sorted({line[0][0] for line in lines if line and line[0][0] == line[1][0]})
+        vs = sorted({line[0][1] for line in lines if line and line[0][1] == line[1][1]})
+        if len(us) != 2 or len(vs) != 2:
+            continue
+        corners = [(us[0], vs[0]), (us[0], vs[1]), (us[1], vs[1]), (us[1], vs[0])]
+        spots = [part.placement.to_piece((u, v, ZERO)) for u, v in corners]
+        seen = [(spot[view.across], spot[view.up]) for spot in spots]
+        found += list(pairwise([*seen, seen[0]]))
+        sight = _seen(piece, part)
+        for across, up in seen:  # the hips run out to the corners of what is seen
+            found.append(((across, up), (_nearer(sight[view.across], across),
+                                         _nearer(sight[view.up], up))))
+    return found
+
+
+def _nearer(reach: tuple[Fraction, Fraction], to: Fraction) -> Fraction:
+    """The nearer end of a reach."""
+    return min(reach, key=lambda end: abs(end - to))
 
 
 def _without_corners(piece: Piece, part: Part, box: Box) -> Box:
@@ -214,7 +272,8 @@ def _view(
         high = (max(a[0], b[0]), max(a[1], b[1]))
         board.rectangle(low, high, Pen.WIDE, "white")
     in_sight = {name for name in ordered if _is_seen(name, ordered, boxes, view)}
-    for one, other in _sides(piece, view, in_sight):
+    lines = (*_sides(piece, view, in_sight), *_fields(piece, view, in_sight))
+    for one, other in lines:
         board.line(spot(*one), spot(*other), Pen.NARROW)
     seen: set[tuple[Spot, str]] = set()
     for name in reversed(ordered):
