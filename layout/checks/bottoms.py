@@ -15,6 +15,7 @@ from layout.joints.spacing import Spacing, Wishes, most_tails, space, tail_aroun
 from layout.mark import Finding
 from layout.part import Part
 from layout.piece import Piece
+from layout.seasons import unknown
 
 INSIDE = "groove inside a tail"
 WOOD = "wood round the groove"
@@ -68,11 +69,12 @@ def _drawer(piece: Piece, drawer: Drawer) -> Iterator[Finding]:
             "the lower edge, or make the bottom thinner",
         )
     if bottom.slots is not None and drawer.choice.bottom.kind == "solid":
+        reckoned = piece.choice.wood.climate is not None and drawer.bottom not in unknown(piece)
+        told = "" if reckoned else ". That much is stated, not worked out from the wood"
         yield Finding(
             BOTTOM, "note", (drawer.bottom.id,),
             f"{drawer.name}: glue the solid bottom in the front's groove only; its slots let it "
-            f"move {said(piece, bottom.slots.play)} each way. That much is stated, not worked out "
-            "from the wood",
+            f"move {said(piece, bottom.slots.play)} each way{told}",
             (("room to move", bottom.slots.play),),
         )
 

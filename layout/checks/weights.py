@@ -33,6 +33,10 @@ def weight_of(
             whole += heavy
             counted += 1
     if not counted:
+        yield Finding(rule, "note", tuple(part.id for part in parts),
+                      f"what {what} weighs is not known: no specific gravity for "
+                      f"{listed(list(dict.fromkeys(left_out)))}", (),
+                      "give its gravity under [[wood]]")
         return
     without = f", without {listed(list(dict.fromkeys(left_out)))}" if left_out else ""
     kilos, pounds = carried(whole, DIGITS), carried(whole / POUND, DIGITS)

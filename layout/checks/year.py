@@ -151,8 +151,9 @@ def _unknown(piece: Piece) -> Iterator[Finding]:
             piece.choice.wood.seasons(timber, "width")
             piece.choice.wood.seasons(timber, "thickness")
         except BadWood as error:
-            what = f"{timber}: {error.what}" if timber else "no timber is named"
+            what = error.what if timber else "no timber is named"
+            many = "one part" if len(parts) == 1 else f"{len(parts)} parts"
             yield Finding(
-                CLIMATE, "note", tuple(parts),
-                f"the movement of {len(parts)} parts is not reckoned: {what}", (), error.cure,
+                CLIMATE, "caution", tuple(parts),
+                f"the movement of {many} is not reckoned: {what}", (), error.cure,
             )

@@ -158,16 +158,20 @@ def properties(schema: dict, where: str = "") -> set[str]:  # type: ignore[type-
 
 
 def one_of_each(found: set[str]) -> set[str]:
-    """Key paths, the tenon of a rail taken for that of the frame: they have the same keys. So
+    """Key paths, the tenon of a rail, or a door's, taken for the frame's: they have one set. So
     have the dovetails of a carcase, a chest and a drawer's front and back, and the slides and
-    housings of a carcase, a divider and a shelf between drawers.
+    housings of a carcase, a divider and a shelf between drawers, and the edge and the year of a
+    frame's panel and a door's.
     """
-    rails = r"^(frame\.rail|frame\.cross|drawer\.divide\.rail)\.tenon\."
+    rails = (r"^(frame\.rail|frame\.cross|drawer\.divide\.rail"
+             r"|door|door\.top|door\.bottom|door\.middle|door\.muntin)\.tenon\.")
     tenons = {re.sub(rails, "frame.tenon.", path) for path in found}
     corners = r"^(carcase\.|chest\.|drawer\.front_|drawer\.back_|drawer\.)dovetails\."
     dovetails = {re.sub(corners, "dovetails.", path) for path in tenons}
     slid = r"^(carcase|divider|drawer\.divide\.shelf)\.(slide|housing)\."
-    return {re.sub(slid, r"\2.", path) for path in dovetails}
+    slides = {re.sub(slid, r"\2.", path) for path in dovetails}
+    edge = r"^door\.panel\.(solid|edge|tongue|border|step|wood_behind)\b"
+    return {re.sub(edge, r"panel.\1", path) for path in slides}
 
 
 def asked(table: Table, where: str = "") -> set[str]:
@@ -552,8 +556,16 @@ def test_the_readme_s_piece_files_have_nothing_against_them(whole: str) -> None:
     assert {f.level for f in check(work_out(read(whole)))} == {"note"}
 
 
+def test_the_readme_has_solid_panels_and_a_pair_of_doors() -> None:
+    ends = work_out(read(README_FILES[4]))
+    assert [panel.choice.make.profile.kind for panel in ends.panels] == ["raised", "raised"]
+    pair = work_out(read(README_FILES[5]))
+    assert [door.meets for door in pair.doors] == ["right", "left"]
+    assert [len(door.bays) for door in pair.doors] == [3, 3]
+
+
 def test_the_readme_has_a_drawer_in_a_frame_and_a_chest() -> None:
-    assert len(README_FILES) == 4
+    assert len(README_FILES) == 6
     bank = work_out(read(README_FILES[2]))
     assert len(bank.drawers) == 4
     made = work_out(read(README_FILES[1]))

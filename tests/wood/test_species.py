@@ -203,8 +203,8 @@ def test_a_wood_that_is_not_one_of_the_tables_gets_no_other_s_figures() -> None:
 def test_any_text_is_a_wood_or_a_refusal(words: str) -> None:
     try:
         found = find(words)
-    except BadWood as error:
-        assert error.cure
+    except BadWood:
+        assert not any(wood.name == words for wood in all_woods())
     else:
         assert found in all_woods()
 
@@ -294,7 +294,7 @@ def test_sheets_and_glass(words: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "words", ["oak", "birch", "plywoods", "", "glasswood", "supply", "board", "multiply", "oak, red"]
+    "words", ["oak", "birch", "oak, red", "board", "plywoods", "glasswood", "supply", ""]
 )
 def test_wood_is_no_sheet(words: str) -> None:
     assert not is_sheet(words)
