@@ -68,11 +68,12 @@ def stand(
     openings: tuple[Opening, ...],
     standing: tuple[Part, ...],
     kit: Kit,
-    timbers: Timbers,
+    timbers: Timbers | None = None,
 ) -> Boxes:
     """Carcases and chests, dividers, drawers and doors in the openings of what stands already.
     BadPiece where one can't be.
     """
+    timbers = Timbers() if timbers is None else timbers
     boxes: list[Chest] = []
     # a door covers an opening that is divided behind it, too
     offered = {opening.name: opening for opening in openings}

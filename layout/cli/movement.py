@@ -49,7 +49,7 @@ def tell_movement(words: BoardWords, shown: Shown) -> int:
         return 0
     wood = board.wood
     lines = [f"{wood.name}: {wood.source}", f"{board.sawn}-sawn, today {board.now.words}"]
-    if wood.remembered:
+    if not all(change.read for _, moved in steps for change in moved):
         lines.append("a figure of this wood is from memory, not read in the table")
     for after, moved in steps:
         lines += ["", f"at {after.words}"]
@@ -117,7 +117,8 @@ def _moved(board: Board, after: Moisture) -> list[Movement]:
     try:
         return [movement(board.wood, board.sawn, way, board.now, after) for way, _ in board.sizes]
     except BadWood as error:
-        raise error.at(Where(key="--to")) from None
+        early = board.now.content > board.wood.starts_at
+        raise error.at(Where(key="--from" if early else "--to")) from None
 
 
 def _told(board: Board, steps: list[tuple[Moisture, list[Movement]]]) -> dict[str, Any]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import cast
 
 from layout.errors import BadWood
-from layout.measure import read_length
+from layout.measure.read import quoted
 from layout.piece_file.table import Table
 from layout.wood.moisture import Climate, Moisture, climate, read_moisture
 from layout.wood.movement import SAWN
@@ -15,6 +16,7 @@ from layout.wood.timber import TimberChoice, Timbers
 
 SEASONS = ("now", "dry", "wet")
 OWN = ("radial", "tangential")
+_DECIMAL = re.compile(r"[0-9]{1,4}(?:[.][0-9]{0,6})?|[.][0-9]{1,6}")
 _CURES = {
     "now": 'say how moist the wood is today, e.g. now = 8, or the shop\'s air, now = "68 F, 45 %"',
     "dry": 'say how dry the room gets, e.g. dry = "68 F, 25 %"',
@@ -99,10 +101,11 @@ def _looked_up(table: Table, timber: str) -> Wood:
 def _figure(table: Table, key: str, per: int) -> Figure:
     """A figure as the maker has it: in percent, or a specific gravity; more than 0."""
     written = str(table.value(key))
+    most = Fraction(1) if per == 100 else Fraction(3, 2)
     cure = 'write a decimal, e.g. "0.25"' if per == 100 else "write a decimal, e.g. 0.65"
-    if not written.replace(".", "", 1).isdecimal():
-        raise table.error(key, f"'{written}' is no figure", cure)
-    value = read_length(written, "mm") / per
-    if not 0 < value < Fraction(3, 2):
-        raise table.error(key, f"'{written}' can't be a wood's", cure)
-    return Figure(value, len(written.replace(".", "").lstrip("0")), True)
+    if _DECIMAL.fullmatch(written) is None:
+        raise table.error(key, f"{quoted(written)} is no figure", cure)
+    if not 0 < Fraction(written) < most:
+        raise table.error(key, f"{quoted(written)} can't be a wood's", cure)
+    digits = len(written.replace(".", "").lstrip("0"))
+    return Figure(Fraction(written) / per, digits, True)

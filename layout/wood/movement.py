@@ -32,12 +32,13 @@ class Movement(NamedTuple):
     """What a size becomes: its share of change, and the figures that it comes from.
 
     `digits` is how many the figures carry: those of the wood's, and of the difference in moisture
-    told to a tenth. `words` tells the sum.
+    told to a tenth. `words` tells the sum. `read` is False where a figure is from memory.
     """
 
     share: Fraction
     digits: int
     words: str
+    read: bool = True
 
 
 def movement(wood: Wood, sawn: Sawn, way: Way, before: Moisture, after: Moisture) -> Movement:
@@ -130,7 +131,7 @@ def _by_coefficient(
     what = " and ".join(ways)
     half = "mean of " if len(ways) > 1 else ""
     words = f"{decimal_text(mean, 6)} ({half}{what}) for each 1 %, {told}"
-    return Movement(mean * by, digits, words)
+    return Movement(mean * by, digits, words, all(figure.read for figure in figures))
 
 
 def _by_shrinkage(
@@ -147,6 +148,7 @@ def _by_shrinkage(
         f"{decimal_text(figure.value)} % {way}" for figure, way in zip(figures, ways, strict=True)
     )
     half = "mean of " if len(ways) > 1 else ""
-    words = (f"{half}{told_as} (Table 4-3) from {decimal_text(start)} % to ovendry, {told} from "
-             f"{percent(before.content)}")
-    return Movement(sum(shares, Fraction(0)) / len(shares), digits, words)
+    words = (f"{half}{told_as} ({wood.shrinks_in}) from {decimal_text(start)} % to ovendry, {told} "
+             f"from {percent(before.content)}")
+    share = sum(shares, Fraction(0)) / len(shares)
+    return Movement(share, digits, words, all(figure.read for figure in figures))

@@ -22,6 +22,7 @@ HANDBOOK = "Wood Handbook, FPL-GTR-190 (2010)"
 EUROPEAN = "figures as in DIN 68100"
 STARTS_AT = Fraction(30)
 MOST_NAMED = 6
+_SPELT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
 
 
 class Figure(NamedTuple):
@@ -38,9 +39,9 @@ class Wood(NamedTuple):
     """A wood of the tables.
 
     `radial` and `tangential` are the change of size per 1 % of moisture content, as a share of the
-    size; `shrinks` the same two ways from green to ovendry, in percent of the green size. Shrinking
-    starts at `starts_at` percent of moisture. `gravity` is on ovendry mass and volume at 12 %.
-    None where the tables say nothing. `source` names the table.
+    size; `shrinks` the same two ways from green to ovendry, in percent of the green size, out of
+    the table `shrinks_in`. Shrinking starts at `starts_at` percent of moisture. `gravity` is on
+    ovendry mass and volume at 12 %. None where the tables say nothing. `source` names the table.
     """
 
     name: str
@@ -48,14 +49,9 @@ class Wood(NamedTuple):
     radial: Figure | None = None
     tangential: Figure | None = None
     shrinks: tuple[Figure | None, Figure | None] = (None, None)
+    shrinks_in: str = ""
     starts_at: Fraction = STARTS_AT
     gravity: Figure | None = None
-
-    @property
-    def remembered(self) -> bool:
-        """True where a figure of its movement was not read in the source."""
-        figures = (self.radial, self.tangential) if self.radial else self.shrinks
-        return any(figure is not None and not figure.read for figure in figures)
 
 
 def is_sheet(words: str) -> bool:
@@ -74,13 +70,15 @@ def find(words: str) -> Wood:
     for name, wood in woods.items():
         if name.lower() == words.strip().lower():
             return wood
-    called = _names()["called"].get(" ".join(asked))
-    if called is not None:
-        return woods[called]
+    for called, name in _names()["called"].items():
+        if sorted(_words(called)) == sorted(asked):
+            return woods[name]
     same = [wood for name, wood in woods.items() if sorted(_words(name)) == sorted(asked)]
     if same:
         return same[0]
-    holding = [wood for name, wood in woods.items() if asked and set(asked) <= set(_words(name))]
+    holding = _once(
+        wood for name, wood in woods.items() if asked and set(asked) <= set(_words(name))
+    )
     if len(holding) == 1:
         return holding[0]
     if holding:
@@ -93,8 +91,16 @@ def all_woods() -> tuple[Wood, ...]:
     return tuple(_woods().values())
 
 
+def _once(woods: Iterable[Wood]) -> list[Wood]:
+    """Woods, less the rows of Table 4-3 that belong to another one of them."""
+    found = list(woods)
+    belonging = {_names()["shrinkage"].get(wood.name) for wood in found}
+    return [wood for wood in found if wood.name not in belonging]
+
+
 def _words(text: str) -> list[str]:
-    return re.findall(r"[a-z]+", text.lower())
+    """Words in small letters, a German's umlauts as the tables have them."""
+    return re.findall(r"[a-z]+", text.lower().translate(_SPELT))
 
 
 def _listed(woods: Iterable[Wood]) -> str:
@@ -142,6 +148,11 @@ def _figure(written: str, how: str, per: int = 1) -> Figure | None:
     return Figure(Fraction(written) / per, digits, how == "read")
 
 
+def _table_of(row: dict[str, str]) -> str:
+    """The table that a wood's shrinkage stands in."""
+    return "Table 4-4" if row["group"] == "imported" else "Table 4-3"
+
+
 @cache
 def _woods() -> dict[str, Wood]:
     names = _names()
@@ -156,6 +167,7 @@ def _woods() -> dict[str, Wood]:
                 _figure(shrinks["radial"], shrinks["how"]),
                 _figure(shrinks["tangential"], shrinks["how"]),
             ),
+            shrinks_in="" if shrinks is None else _table_of(shrinks),
             starts_at=Fraction(names["starts_at"].get(wood.name, STARTS_AT)),
             gravity=None if weighs is None else _figure(weighs["gravity"], weighs["how"]),
         )
@@ -167,11 +179,12 @@ def _woods() -> dict[str, Wood]:
             _figure(row["radial"], row["how_radial"]),
             _figure(row["tangential"], row["how_tangential"]),
         ))
-    taken = set(names["shrinkage"].values())
     for name, row in shrinkage.items():
-        if name not in found and name not in taken:
-            table = "4-4" if row["group"] == "imported" else "4-3"
-            found[name] = rest(Wood(name, f"{HANDBOOK}, Table {table}"))
+        if name not in found:
+            found[name] = rest(Wood(name, f"{HANDBOOK}, {_table_of(row)}"))
+    for name in gravity:
+        if name not in found and name not in names["gravity"].values():
+            found[name] = rest(Wood(name, f"{HANDBOOK}, Table 5-3"))
     for row in _rows("european.csv"):
         name = f"{row['species']} ({row['german']})"
         if name not in found:

@@ -76,9 +76,9 @@ class Timbers(NamedTuple):
         """What the year does to a board's width or thickness. BadWood where that isn't known."""
         if is_sheet(timber):
             return Seasons(STILL, STILL)
-        wood, cut = self.wood(timber), self.sawn(timber, sawn)
-        now, year = self.now(timber), self.year
+        cut, now, year = self.sawn(timber, sawn), self.now(timber), self.year
         try:
+            wood = self.wood(timber)
             return Seasons(
                 movement(wood, cut, way, now, year.dry), movement(wood, cut, way, now, year.wet)
             )

@@ -89,10 +89,6 @@ def test_another_kind(written: object) -> None:
     assert error.cure == LIKE
 
 
-def test_a_number_of_thousands_of_digits_is_refused_too() -> None:
-    refused(10**5000)
-
-
 # -- the air
 
 

@@ -36,7 +36,7 @@ def test_every_wood_is_found_by_its_own_name_in_any_capitals() -> None:
 
 def test_no_two_woods_have_one_name() -> None:
     names = [wood.name for wood in all_woods()]
-    assert len(set(names)) == len(names) == 163
+    assert len(set(names)) == len(names) == 172
 
 
 @pytest.mark.parametrize("words", ["".join(part) for part in permutations(["cherry ", "black "])])
@@ -223,7 +223,6 @@ def test_a_wood_has_its_figures() -> None:
     assert cherry.gravity.value == F(1, 2)
     assert cherry.gravity.digits == 2
     assert cherry.starts_at == 30
-    assert not cherry.remembered
 
 
 def test_leading_noughts_are_no_digits_and_trailing_ones_are() -> None:
@@ -250,24 +249,6 @@ def test_a_missing_figure_is_none_and_not_nought() -> None:
     assert gray.shrinks[1] is None
     assert find("Greenheart").shrinks == (None, None)
     assert find("Greenheart").gravity is None
-
-
-@pytest.mark.parametrize(
-    ("words", "remembered"),
-    [
-        ("cherry", False),
-        ("black willow", True),  # its radial figure was read, its tangential one not
-        ("white fir", True),
-        ("teak", True),
-        ("Eiche", False),
-        ("Afrormosia", False),  # Table 4-4, read
-        ("grand fir", False),  # Table 4-3, read
-        ("striped maple", True),  # Table 4-3, from memory
-        ("gray birch", False),
-    ],
-)
-def test_a_figure_from_memory_is_told(words: str, remembered: bool) -> None:
-    assert find(words).remembered is remembered
 
 
 def test_every_figure_is_exact_and_more_than_nothing() -> None:
