@@ -154,7 +154,9 @@ def _sheet(piece: Piece, group: list[_Stretch], ids: dict[Mark, str]) -> Sheet:
     _waste(board, facing, one)
     _outline(board, facing)
     places = _gauge_places(board, facing, one, ids)
-    reach = max(figures_beside(board, _together(places), right - mm(2)), right + mm(20))
+    # past the name of an end that stands there
+    beside = right + mm(4) + LABEL if one.high == part.length else right - mm(2)
+    reach = max(figures_beside(board, _together(places), beside), right + mm(20))
     reach = max([reach, *(_row_width(board, row) for row in words)])
     _above(board, facing, one, head)
     knifed = sorted({mark.distance for mark in one.marks if _told_below(mark, one)})
@@ -300,9 +302,11 @@ def _above(board: Easel, facing: _Facing, one: _Stretch, head: Fraction) -> None
         limit = lefts[index]
     for at, x, left in zip(places, xs, lefts, strict=True):
         board.line((x, head), (x, head + mm(3)), Pen.THIN)
-        board.line((x, head + mm(3)), (left, head + mm(6)), Pen.THIN)
-        width = board.figure((left + mm(1), head + mm(6)), at, LABEL)
-        board.text((left + mm(2) + width, head + mm(6)), inside[at], NOTE)
+        width = board.figure((left + mm(1), head + mm(7)), at, LABEL)
+        board.text((left + mm(2) + width, head + mm(7)), inside[at], NOTE)
+        # to the words' nearest end, or under them where the line comes up there
+        end = left + mm(2) + width + text_width(inside[at], NOTE)
+        board.line((x, head + mm(3)), (min(max(x, left), end), head + mm(6)), Pen.THIN)
 
 
 def _cut_words(one: _Stretch) -> list[list[tuple[str, Fraction | None]]]:

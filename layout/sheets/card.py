@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from layout.mark import Mark
 from layout.piece import Piece
+from layout.scene.lettering import fit, wrap
 from layout.scene.lettering import text_width as text_width_of
-from layout.scene.lettering import wrap
 from layout.scene.strokes import Pen, Sheet, Stroke, moved
 from layout.settings import Setting, settings
 from layout.sheets import end_view
@@ -152,17 +152,23 @@ def _sections(
         struck_from_edge = mark.source in ("face edge", "far edge")
         below = mm(4) + 4 * len(_lengths(setting)) if struck_from_edge else ZERO
         room = (width - mm(17), height - mm(8) - below)
-        scale = sections.fitting_scale(part, *room)
         top = size.height - mm(11) - height * index - mm(6)
         along = sections.place_of(piece, mark)
-        drawn = sections.draw(board, piece, part, along, (left + mm(4), top), scale)
+        far = "far edge" in (mark.source, mark.face)
+        reach = max(_lengths(setting)) if struck_from_edge else ZERO
+        shown = sections.stretch(piece, part, along, far, reach)
+        scale = sections.fitting_scale(part, shown[1] - shown[0], *room)
+        drawn = sections.draw(
+            board, piece, part, along, (left + mm(4), top), scale, shown=shown
+        )
         _gauge(board, drawn, mark, setting)
         ratio = "1:1" if scale == 1 else f"1:{scale.denominator}"
-        name = f"{part.kind} {ratio}"
+        most = width - mm(15) - text_width_of(ratio, NOTE)
+        name = f"{fit(part.kind, NOTE, most)} {ratio}"
         # a long name goes over the face mark, which stands at the section's right
         beside = drawn.right - mm(6) - left - mm(4)
         up = mm(1) if text_width_of(name, NOTE) <= beside else mm("3.7")
-        board.text((left + mm(4), top + up), name, room=width)
+        board.text((left + mm(4), top + up), name)
 
 
 def _gauge(board: Easel, section: sections.Section, mark: Mark, setting: Setting) -> None:
@@ -171,10 +177,10 @@ def _gauge(board: Easel, section: sections.Section, mark: Mark, setting: Setting
     part = section.part
     if mark.source == "face side":
         x = section.right + mm(3)
-        board.line(section.spot(part.width, ZERO), (x + mm(2) + 4 * len(lengths), section.at[1]))
+        board.line((section.right, section.at[1]), (x + mm(2) + 4 * len(lengths), section.at[1]))
         for index, length in enumerate(lengths):
-            foot = section.spot(part.width, length)
-            board.line(section.spot(ZERO, length), (x + mm(4) + 4 * index, foot[1]))
+            foot = section.spot(section.high, length)
+            board.line(section.spot(section.low, length), (x + mm(4) + 4 * index, foot[1]))
             board.arrow((x + 4 * index, section.at[1]), (x + 4 * index, foot[1]))
         return
     y = section.foot - mm(3)

@@ -65,9 +65,10 @@ def _sheet(piece: Piece, group: list[tuple[Part, Fraction, tuple[Cut, ...]]]) ->
     names = ", ".join(one.name for one in parts)
     roles = " and ".join(dict.fromkeys(cut.role for cut in cuts))
     # drawn as end A of a right-hand part is seen; a left-hand part shows it at its other end
-    where = "end A of a right hand leg or end B of a left hand one" if part.hand else "end A"
+    base = base_name(piece, parts)
+    where = f"end A of a right hand {base} or end B of a left hand one" if part.hand else "end A"
     return Sheet(
-        f"Section: {roles} in the {base_name(piece, parts)}",
+        f"Section: {roles} in the {base}",
         f"{names}. Hold against {where}, face side up, face edge to the left",
         board.scene(width, head + mm(12)),
         "full size",
