@@ -186,7 +186,7 @@ def _gaps(piece: Piece, door: Door) -> Iterator[Finding]:
         return  # told with the left one
     wood = 2 * choice.stile * doors
     tight, wide = gap - wood * stiles.most, gap - wood * stiles.least
-    where = "between the two" if choice.pair else f"at the {_other(door)} side"
+    where = "where the two meet" if choice.pair else f"at the {_other(door)} side"
     who = tuple(part.id for part in door.stiles)
     figures = (("today", gap), ("least", tight), ("most", wide))
     name = choice.name if choice.pair else door.name

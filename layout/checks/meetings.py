@@ -216,9 +216,12 @@ def _seat_and_hollow(
         for axis in range(3)
         if axis != along
     )
+    # A tenon in line with a rabbet has its mortise's wall in the rabbet's plane: Ross, 1901,
+    # Exercise 6, Fig. 87.
+    one_plane = seat.cut.role == "rabbet" and between[piece_axis(part.placement.T)] == 0
     over_mouth = seat.cut.role == "groove" and in_line and within and hollow.is_mortise
     least = ZERO if seat.cut.role == "groove" and in_line else piece.choice.wall_least
-    if web >= least or (web == 0 and in_line) or over_mouth:
+    if web >= least or (web == 0 and (in_line or one_plane)) or over_mouth:
         return []
     what = seat.words
     level: Level = "stop" if web < 0 else "caution"

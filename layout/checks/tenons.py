@@ -14,7 +14,13 @@ WEB = "web between tenon and seat"
 CHISEL = "tenon thickness from the chisels"
 STOUT = "tenon stout enough"
 GROOVE = "groove clear of the tenon"
-SHARES = {"tenon_share": "a third", "bare_share": "half", "twin_share": "a fifth"}
+# Of the rail's thickness, or of what is left of it in front of a rabbet.
+SHARES = {
+    "tenon_share": "a third",
+    "bare_share": "half",
+    "twin_share": "a fifth",
+    "line_share": "half",
+}
 
 
 def findings(piece: Piece) -> list[Finding]:
@@ -59,7 +65,9 @@ def findings(piece: Piece) -> list[Finding]:
         found += _stout(piece, one) + _chosen(piece, one)
         web = size.wood - far
         least = one.rail.choice.tenon.web_least
-        if size.wood < rail.thickness and web < least:
+        # In line with the rabbet there is nothing thin between: George A. Ross, Elementary Course
+        # in Woodwork, 1901, Exercise 6, Fig. 87 (three parts of 3/8).
+        if size.wood < rail.thickness and web < least and web != 0:
             gone = web < 0
             found.append(
                 Finding(
@@ -69,8 +77,8 @@ def findings(piece: Piece) -> list[Finding]:
                     (
                         f"the rabbet cuts {said(piece, -web)} into the tenon of the {rail.name}"
                         if gone
-                        else f"{'no' if web == 0 else f'only {said(piece, web)} of'} wood between "
-                        f"the tenon of the {rail.name} and its rabbet; least {said(piece, least)}"
+                        else f"only {said(piece, web)} of wood between the tenon of the "
+                        f"{rail.name} and its rabbet; least {said(piece, least)}"
                     ),
                     (("web", web), ("least", least)),
                     "make the outer shoulder or the tenon less, or the rail thicker",
@@ -85,16 +93,19 @@ def _chosen(piece: Piece, one: TenonedRail) -> list[Finding]:
     rule = one.size.section.share
     if not rule:
         return []
-    share = one.rail.choice.thickness * default_ratio(rule)
+    stock, of = one.rail.choice.thickness, "the rail"
+    if rule == "line_share":
+        stock, of = one.size.wood, "the wood in front of its rabbet"
+    share = stock * default_ratio(rule)
     word = SHARES[rule]
     return [
         Finding(
             CHISEL,
             "note",
             (one.rail.part.id,),
-            f"the {one.rail.part.name}'s tenon is as thick as the chisel nearest {word} of the "
-            f"rail: {word} is {said(piece, share)}, the chisel {said(piece, one.size.thickness)}",
-            ((f"{word} of the rail", share), ("chisel", one.size.thickness)),
+            f"the {one.rail.part.name}'s tenon is as thick as the chisel nearest {word} of "
+            f"{of}: {word} is {said(piece, share)}, the chisel {said(piece, one.size.thickness)}",
+            ((f"{word} of {of}", share), ("chisel", one.size.thickness)),
         )
     ]
 

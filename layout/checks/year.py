@@ -68,7 +68,9 @@ def panel_findings(
 
 def held_finding(parts: tuple[Part, ...], solid: SolidChoice) -> Finding:
     """What keeps panels of one kind in the middle, and that no glue may come near them."""
-    who = f"the {parts[0].name}" if len(parts) == 1 else f"its {len(parts)} panels"
+    more = len(parts) - 1
+    others = "" if not more else " or the other one" if more == 1 else f" or the {more} others"
+    who = f"the {parts[0].name}{others}"
     return Finding(
         HELD, "note", tuple(part.id for part in parts),
         f"glue the frame, never {who}; {_HOW[solid.held]}; wax the corners", (),

@@ -122,7 +122,9 @@ class TenonChoice(NamedTuple):
     `shoulder` stands for a top or bottom shoulder that the maker leaves open. `barefaced` names
     the side without a shoulder. `stub` is a tenon that is meant to be short. `meeting` says
     what becomes of tenons that meet in a corner leg, and `notched` that this one carries the
-    notch where they pass. A `through` tenon stands `projection` beyond the leg.
+    notch where they pass. `in_line`: what is left open of its thickness and place follows the
+    rail's seat: its back lies in the plane of a rabbet, or it is as thick as a groove. A `through`
+    tenon stands `projection` beyond the leg.
     """
 
     glue_room: Fraction
@@ -150,3 +152,4 @@ class TenonChoice(NamedTuple):
     meeting: MeetingKind | None = None
     notched: bool = False
     mitre_gap: Fraction = ZERO
+    in_line: bool = False

@@ -114,7 +114,7 @@ def section(
     if long_by:
         rabbets.append(long_from)  # filled by the long shoulder, which is no wood for a tenon
     wood = min([thickness, *rabbets])
-    filled = _filled(choice.haunch, seats, where)
+    filled = _filled(choice.haunch, seats, where) or _followed(choice, thickness, seats)
     depths, share, depth_rules = _depths(choice, thickness, wood, filled, kit)
     widths, width_rules = _widths(choice, width, seats, row_names)
     rules = (*depth_rules, *width_rules)
@@ -196,6 +196,17 @@ def _filled(
     )
 
 
+def _followed(
+    choice: TenonChoice, stock: Fraction, seats: tuple[SeatInRail, ...]
+) -> SeatInRail | None:
+    """The groove that a tenon without a haunch follows, so that one setting serves for both
+    (Noyes, 1910, ch. VII no. 42); none under a quarter of the stock, which would be a weak tenon
+    (common practice, no source).
+    """
+    grooves = [seat for seat in seats if seat.kind == "groove" and 4 * seat.width >= stock]
+    return grooves[0] if choice.in_line and not choice.twin and grooves else None
+
+
 def _depths(
     choice: TenonChoice,
     stock: Fraction,
@@ -205,10 +216,14 @@ def _depths(
 ) -> tuple[tuple[Stretch, ...], str, tuple[Rule, ...]]:
     """From the face side to the back."""
     share = ""
+    in_line = choice.in_line and wood < stock and not choice.twin and not choice.barefaced
     if choice.thickness is not None:
         tenon = choice.thickness
     elif filled is not None:
         tenon = filled.width
+    elif in_line:
+        share = "line_share"
+        tenon = chisel_for(wood, kit, share)
     else:
         share = "twin_share" if choice.twin else "bare_share" if choice.barefaced else "tenon_share"
         tenon = chisel_for(stock, kit, share)
@@ -234,6 +249,10 @@ def _depths(
     elif filled is not None and choice.thickness in (None, filled.width):
         outer = filled.start
         rules.append(Rule("outer shoulder", "T", 0, 1, ((+1, "groove from the face", outer),)))
+    elif in_line:
+        outer = wood - standing
+        rules.append(Rule("outer shoulder", "T", 0, 1, ((+1, "wood in front of the seat", wood),
+                                                        (-1, "tenon thickness", tenon))))
     else:
         outer = (wood - standing) / 2
         what = "wood in front of the seat" if wood < stock else "rail thickness"

@@ -129,7 +129,7 @@ class _Rails:
         self, table: Table, width: Fraction | None, outside: Literal["edge", "far edge"] | None
     ) -> DoorRail:
         """A rail; `width` is that of one left out, `outside` its edge at the door's end."""
-        tenon = self._tenons.for_rail(table)
+        tenon = self._tenons.for_rail(table)._replace(in_line=True)
         if outside is not None and not self._says_shoulder(table, outside):
             # a haunch fills the groove; over a rabbet it is square
             run_out = self._seat.kind == "groove" and self._seat.run == "through"
@@ -148,7 +148,9 @@ class _Rails:
 
     def muntin(self, table: Table) -> MuntinChoice:
         """Muntins: stub tenons as long as the grooves are deep and a little more."""
-        tenon: TenonChoice = self._tenons.for_rail(table)._replace(haunch=None, wedges=None)
+        tenon: TenonChoice = self._tenons.for_rail(table)._replace(
+            haunch=None, wedges=None, in_line=True
+        )
         own = table.table("tenon", optional=True)
         if not own.has("through"):
             tenon = tenon._replace(through=False, projection=ZERO, stub=True, pegs=None, key=None,

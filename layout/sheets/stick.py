@@ -219,82 +219,62 @@ def _labels(
 def _places(lines: list[Fraction], widths: list[Fraction], start: Fraction) -> list[Fraction]:
     """Left edges of the labels, so that none stands on a line where that can be.
 
-    Lines too close together for a label between them make a cluster: its labels stand before
-    its first line and behind its last, as even as there is room, on leaders where they must. A
-    cluster without room takes in the one before it, which may have some. The last line is the
-    part's end: nothing stands behind it. Where there is room nowhere, the labels stand as near
-    to their lines as they can.
+    The labels go in their order into the gaps between the lines, each behind its line or before
+    it, or else in another gap, on a leader; of all ways the one with the least of that. The last
+    line is the part's end: nothing stands behind it. Where there is no way, the labels stand as
+    near to their lines as they can.
     """
-    done: list[tuple[int, int, list[Fraction]]] = []  # clusters: first, last, left edges
-    first = 0
-    while first < len(lines):
-        last = _cluster(lines, widths, first)
-        found = _outside(lines, widths, (first, last), _taken(lines, widths, start, done))
-        while found is None and done:
-            first = done.pop()[0]
-            found = _outside(lines, widths, (first, last), _taken(lines, widths, start, done))
-        if found is None:
-            middles = [
-                line - width / 2
-                for line, width in zip(
-                    lines[first : last + 1], widths[first : last + 1], strict=True
-                )
-            ]
-            found = spread(middles, widths[first : last + 1], CLEAR)
-        done.append((first, last, found))
-        first = last + 1
-    return [left for _, _, lefts in done for left in lefts]
-
-
-def _taken(
-    lines: list[Fraction],
-    widths: list[Fraction],
-    start: Fraction,
-    done: list[tuple[int, int, list[Fraction]]],
-) -> Fraction:
-    """How far lines and labels reach so far."""
-    if not done:
-        return start
-    _, last, lefts = done[-1]
-    return max(lines[last], lefts[-1] + widths[last])
-
-
-def _cluster(lines: list[Fraction], widths: list[Fraction], first: int) -> int:
-    """The last line of a cluster: behind it there is room for a label."""
-    last = first
-    while last + 1 < len(lines):
-        # before the part's end, its label stands too
-        beside = widths[last + 1] + CLEAR if last + 2 == len(lines) else ZERO
-        if lines[last + 1] - lines[last] >= widths[last] + beside + mm(2):
-            break
-        last += 1
-    return last
-
-
-def _outside(
-    lines: list[Fraction], widths: list[Fraction], span: tuple[int, int], taken: Fraction
-) -> list[Fraction] | None:
-    """Labels before and behind a cluster, as even as there is room; None where there is not."""
-    first, last = span
-    before = lines[first] - taken
-    behind = ZERO if last + 1 == len(lines) else lines[last + 1] - lines[last]
-    count = last + 1 - first
-    reach = [width + CLEAR for width in widths[first : last + 1]]
-    ways = [
-        many
-        for many in sorted(range(count + 1), key=lambda n: (abs(2 * n - count), n))
-        if sum(reach[:many], ZERO) <= before and sum(reach[many:], ZERO) <= behind
-    ]
-    if not ways:
-        return None
-    lefts = []
-    x = lines[first] - sum(reach[: ways[0]], ZERO)
-    for index in range(count):
-        if index == ways[0]:
-            x = lines[last] + CLEAR
-        lefts.append(x)
-        x += reach[index]
+    ends = [start, *lines]
+    many = _shared_out(lines, widths, ends)
+    if many is None:
+        middles = [line - width / 2 for line, width in zip(lines, widths, strict=True)]
+        return spread(middles, widths, CLEAR)
+    lefts: list[Fraction] = []
+    for gap, count in enumerate(many):
+        first = len(lefts)
+        here = range(first, first + count)
+        x = ends[gap] + CLEAR
+        for index in here:
+            if index == max(first, gap):  # from here on they belong to lines farther on
+                rest = sum((widths[one] + CLEAR for one in here if one >= index), ZERO)
+                x = max(x, ends[gap + 1] - rest)
+            lefts.append(x)
+            x += widths[index] + CLEAR
     return lefts
+
+
+def _shared_out(
+    lines: list[Fraction], widths: list[Fraction], ends: list[Fraction]
+) -> list[int] | None:
+    """How many labels stand in each gap; gap n lies before line n. None where there is no room.
+
+    Gap by gap, the best way to have placed each number of labels so far.
+    """
+    total = len(lines)
+    ways: dict[int, tuple[int, list[int]]] = {0: (0, [])}
+    for gap in range(total):
+        room = ends[gap + 1] - ends[gap]
+        found: dict[int, tuple[int, list[int]]] = {}
+        for placed, (off, before) in ways.items():
+            for count in range(total - placed + 1):
+                here = range(placed, placed + count)
+                both = placed < gap < placed + count
+                need = sum((widths[one] + CLEAR for one in here), CLEAR if both else ZERO)
+                if need > room:
+                    break
+                way = (off + sum(_off(one, gap) for one in here), [*before, count])
+                if way[0] < found.get(placed + count, (way[0] + 1, []))[0]:
+                    found[placed + count] = way
+        ways = found
+    return ways[total][1] if total in ways else None
+
+
+def _off(label: int, gap: int) -> int:
+    """How badly a label stands in a gap: behind its line well, before it nearly so; farther off
+    the worse, the more lines its leader crosses.
+    """
+    crossed = gap - label - 1 if gap > label else label - gap
+    return 4 * crossed**2 + (0 if gap > label else 1)
 
 
 def _short(role: str) -> str:

@@ -406,10 +406,15 @@ def test_walls_inside_and_below() -> None:
     assert set(levels(agreed(frame(foot)), walls.TOP)) == {"caution"}
 
 
-def test_no_wood_between_tenon_and_rabbet_is_said_so() -> None:
+def test_a_tenon_in_line_with_its_rabbet_has_nothing_thin_beside_it() -> None:
+    # as in Ross, Elementary Course in Woodwork, 1901, Exercise 6, Fig. 87: wood, tenon, rebate
     choice = tenon(outer_shoulder=inch("1/2"))
     p = agreed(frame(rail(tenon=choice), low_rail()), panel(seat(), "front under rail"))
-    assert any("no wood between" in f.text for f in check(p) if f.rule == tenons.WEB)
+    assert tenons.WEB not in {f.rule for f in check(p)}
+    assert meetings.SEATS not in {f.rule for f in check(p) if f.level != "note"}
+    nearly = tenon(outer_shoulder=inch("31/64"))
+    p = agreed(frame(rail(tenon=nearly), low_rail()), panel(seat(), "front under rail"))
+    assert {"caution"} == set(levels(p, tenons.WEB)) == set(levels(p, meetings.SEATS))
 
 
 def test_a_chisel_s_choice_is_told() -> None:
