@@ -92,9 +92,13 @@ def lip_for(
     year = seasons(choice, timbers)
     wanted = solid.usual_lip
     for clear in clears:
-        # (clear + 2 lips - play) / (1 + most) x (1 + least) = clear + 2 covers
-        least = ((clear + 2 * solid.cover) * (1 + year.most) / (1 + year.least)
-                 - clear + solid.play) / 2
+        # its narrowest is (clear + 2 lips - play) x shrunk: clear + 2 covers where it is held in the
+        # middle, or, where it can slide, clear + a lip on one side + a cover on the other
+        shrunk = (1 + year.least) / (1 + year.most)
+        if solid.held == "free":
+            least = (solid.cover + clear * (1 - shrunk) + solid.play * shrunk) / (2 * shrunk - 1)
+        else:
+            least = ((clear + 2 * solid.cover) / shrunk - clear + solid.play) / 2
         wanted = max(wanted, -(-least // solid.step) * solid.step)
     return wanted
 

@@ -10,9 +10,10 @@ from layout.cli.lines import dumped
 from layout.defaults import Unit
 from layout.errors import BadMeasure, BadRequest, BadWood, Where
 from layout.measure import Rule, exact_text, read_length, show
+from layout.measure.read import quoted
 from layout.wood.moisture import Moisture, read_moisture
 from layout.wood.movement import SAWN, Movement, Way, carried_length, movement
-from layout.wood.species import Sawn, Wood, find
+from layout.wood.species import Sawn, Wood, find, is_sheet
 
 # A wood's mean: boards differ from it.
 MEAN = "a board may differ from the mean of its wood by a tenth or more"
@@ -75,10 +76,14 @@ def size_lines(way: str, size: Fraction, change: Movement, rule: Rule) -> list[s
 
 
 def _board(words: BoardWords, unit: Unit) -> Board:
+    if is_sheet(words.timber):
+        raise BadRequest(f"{quoted(words.timber)} keeps its size: sheets and glass hardly move",
+                         "name a wood, e.g. 'white oak'", Where(key="WOOD"))
     try:
         wood = find(words.timber)
     except BadWood as error:
-        raise error.at(Where(key="WOOD")) from None
+        cure = error.cure.replace("under [[wood]]", "in a piece file, under [[wood]]")
+        raise BadWood(error.what, cure).at(Where(key="WOOD")) from None
     if words.sawn not in SAWN:
         raise BadRequest(f"a board can't be sawn '{words.sawn}'", f"one of {', '.join(SAWN)}",
                          Where(key="--sawn"))

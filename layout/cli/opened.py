@@ -43,7 +43,7 @@ def measured(choice: PieceChoice, milled: MilledWords) -> PieceChoice:
         if milled.sizes or milled.held is not None:
             raise BadRequest(
                 "only the legs and rails of a frame can be given as measured",
-                "write the measured sizes into the carcase, chest or drawer itself",
+                "write the measured sizes into the carcase, chest, drawer or door itself",
                 Where(key=FLAG if milled.sizes else "--held"),
             )
         return choice

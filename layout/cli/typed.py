@@ -22,7 +22,8 @@ IN_WORDS = (
     ("the file's unit", "--unit"),
     ("give taper too", "give --taper too"),
     ("or give its figures under [[wood]]", "or give its figures in a piece file, under [[wood]]"),
-    ('name it, e.g. timber = "white oak"', 'name it with --timber, e.g. "white oak"'),
+    ('name it, e.g. timber = "white oak"',
+     'name it with --timber, e.g. "white oak"; a sheet is --plywood'),
 )
 # Keys by themselves are known by their underscores, or by the value that is given to them.
 _KEY = re.compile(r"""(?<!['"\w.])([a-z]+(?:_[a-z]+)*)(?: = (?:"([^"]*)"|(\w+)))?(?!['"\w])""")

@@ -173,7 +173,7 @@ def _infill(
     if table.has("panel") and table.has("glass"):
         raise table.error("glass", "a panel and glass are given", "keep one of the two")
     if table.has("glass"):
-        return _glass(table.table("glass"), unit)
+        return _glass(table.table("glass"), unit, thickness)
     panel = table.table("panel", cure="say what the door holds: [door.panel] or [door.glass]")
     kind = cast(SeatKind, panel.choice("seat", SEATS, default="groove"))
     run = cast(Literal["through", "stopped"], panel.choice("run", RUNS, default="through"))
@@ -193,6 +193,7 @@ def _infill(
         lip = ZERO if open_lip else panel.length("lip", unit)
     depth_key = "rabbet_depth" if kind == "rabbet" else "groove_from_face"
     seat = SeatChoice(kind, profile.tongue, lip, panel.optional_length(depth_key, unit), kind, run)
+    _inside(panel, seat, profile.tongue, thickness)
     make = FitChoice(
         panel.text("timber", default=timber),
         thick,
@@ -205,7 +206,28 @@ def _infill(
     return "panel", seat, make, open_lip and solid is not None
 
 
-def _glass(glass: Table, unit: Unit) -> tuple[str, SeatChoice, FitChoice, bool]:
+def _inside(panel: Table, seat: SeatChoice, wide: Fraction, thickness: Fraction) -> None:
+    """A seat must leave wood in front of it, and a groove behind it too."""
+    key = "rabbet_depth" if seat.kind == "rabbet" else "groove_from_face"
+    if seat.kind == "rabbet":
+        fits = (seat.depth or wide) < thickness
+    else:
+        start = (thickness - wide) / 2 if seat.depth is None else seat.depth
+        fits = start > 0 and start + wide < thickness
+    if fits:
+        return
+    if not panel.has(key):
+        key = "tongue" if panel.has("tongue") else "thickness"
+    cure = 'make it less, or give the panel edge = "tongue"' if seat.kind == "groove" else ""
+    raise panel.error(
+        key, f"the panel's {seat.kind} leaves no wood of the frame beside it",
+        cure or "make the rabbet shallower, or the frame thicker",
+    )
+
+
+def _glass(
+    glass: Table, unit: Unit, thickness: Fraction
+) -> tuple[str, SeatChoice, FitChoice, bool]:
     thick = glass.length("thickness", unit, default=default_length("glass_thickness", unit))
     lip = glass.length("lip", unit, default=default_length("glass_lip", unit))
     seat = SeatChoice(
@@ -214,6 +236,9 @@ def _glass(glass: Table, unit: Unit) -> tuple[str, SeatChoice, FitChoice, bool]:
         "rabbet",
         cast(Literal["through", "stopped"], glass.choice("run", RUNS, default="through")),
     )
+    if (seat.depth or thick) >= thickness:
+        raise glass.error("rabbet_depth", "the rabbet leaves no wood of the frame in front of it",
+                          "make it shallower, or the frame thicker")
     room = glass.length("room", unit, default=default_length("glass_room", unit), zero_ok=True)
     make = FitChoice("glass", thick, Profile("plain", thick), room, where=glass.where())
     return "glass", seat, make, False

@@ -79,7 +79,7 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         frame = frame._replace(milled=milled)
     elif table.has("as_milled"):
         raise table.error("as_milled", "only the parts of a frame can be given as measured",
-                          "write the measured sizes into the carcase, chest or drawer itself")
+                          "write the measured sizes into the carcase, chest, drawer or door itself")
     chests, drawers = table.tables("chest"), table.tables("drawer")
     carcases, doors = table.tables("carcase"), table.tables("door")
     if frame is None and not (chests or drawers or carcases or doors):

@@ -524,7 +524,7 @@ def test_a_space_s_sizes_must_be_there(key: str) -> None:
         ("chest = [3]\n", "line 3, chest 1", "a table is wanted", "[[chest]]"),
         (
             "[[chest]]\n" + OUTSIDE + '[as_milled]\nheld = "overall"\n', "line 8, as_milled",
-            "only the parts of a frame", "into the carcase, chest or drawer",
+            "only the parts of a frame", "into the carcase, chest, drawer or door",
         ),
         (
             "[[drawer]]\n" + SPACE + '[[panel]]\nname = "p"\nopenings = ["front under top rail"]\n'
