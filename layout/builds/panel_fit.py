@@ -92,8 +92,8 @@ def lip_for(
     year = seasons(choice, timbers)
     wanted = solid.usual_lip
     for clear in clears:
-        # its narrowest is (clear + 2 lips - play) x shrunk: clear + 2 covers where it is held in the
-        # middle, or, where it can slide, clear + a lip on one side + a cover on the other
+        # its narrowest is (clear + 2 lips - play) x shrunk: clear + 2 covers where it is held in
+        # the middle, or, where it can slide, clear + a lip on one side + a cover on the other
         shrunk = (1 + year.least) / (1 + year.most)
         if solid.held == "free":
             least = (solid.cover + clear * (1 - shrunk) + solid.play * shrunk) / (2 * shrunk - 1)

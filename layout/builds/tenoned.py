@@ -139,14 +139,14 @@ def _length_sums(
 
 
 def _long_sums(one: TenonedRail, between: Fraction) -> list[Sum]:
-    """The back shoulders of a rail whose legs have a rabbet run through."""
+    """The back shoulders of a rail between rabbets that run through what bears it."""
     rail = one.rail.part
     if not one.size.long_by:
         return []
     long_by = one.size.long_by
     ends = [
         Surface(meeting.bearer.id, cut=(meeting.bearer.id, one.filled, "rabbet"),
-                axis=meeting.into)
+                axis=meeting.into, high=meeting.bearer.plane(meeting.face) == 0)
         for meeting in one.rail.meetings
     ]
     at_a, at_b = (

@@ -12,6 +12,7 @@ from layout.mark import Finding
 from layout.part import Part
 from layout.piece import Piece
 from layout.seasons import reckoned, unknown
+from layout.wood.species import is_sheet
 
 YEAR = "panel through the year"
 EDGE = "edge of the panel"
@@ -34,6 +35,12 @@ def panel_findings(
     yield from _edge(piece, part, make, fit)
     solid = make.solid
     if solid is None or fit.year is None:
+        if _is_wood(piece, make.timber):
+            yield Finding(
+                YEAR, "caution", (part.id,),
+                f"the {part.name} is of {make.timber}, which moves, but is fitted like a sheet", (),
+                "give it solid = {}, then it is fitted for the whole year; or name the sheet",
+            )
         return
     across, opening = (fit.wide, clear[0]) if make.grain == "up" else (fit.high, clear[1])
     floors = opening + 2 * fit.lip
@@ -64,6 +71,17 @@ def panel_findings(
         yield Finding(
             YEAR, "note", who, _told(piece, part, make, across, stands), figures,
         )
+
+
+def _is_wood(piece: Piece, timber: str) -> bool:
+    """True for a timber that the tables have; a word that they don't have may be a sheet's."""
+    if not timber or is_sheet(timber):
+        return False
+    try:
+        piece.choice.wood.wood(timber)
+    except BadWood:
+        return False
+    return True
 
 
 def held_finding(parts: tuple[Part, ...], solid: SolidChoice) -> Finding:

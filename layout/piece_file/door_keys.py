@@ -195,7 +195,7 @@ def _infill(
     seat = SeatChoice(kind, profile.tongue, lip, panel.optional_length(depth_key, unit), kind, run)
     _inside(panel, seat, profile.tongue, thickness)
     make = FitChoice(
-        panel.text("timber", default=timber),
+        panel.text("timber", default="plywood" if solid is None else timber),
         thick,
         profile,
         panel.length("room", unit, default=default_length("panel_room", unit), zero_ok=True),

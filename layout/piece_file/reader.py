@@ -282,7 +282,7 @@ def _panel(table: Table, unit: Unit, timber: str) -> PanelChoice:
             "room", unit, default=default_length("panel_room", unit), zero_ok=True
         ),
         grain=cast(Literal["up", "across"], table.choice("grain", GRAINS, default="up")),
-        timber=table.text("timber", default=timber),
+        timber=table.text("timber", default="plywood" if solid is None else timber),
         where=table.where(),
         thickness=thickness,
         profile=profile,

@@ -309,5 +309,9 @@ def overlapping(parts: dict[str, Board]) -> dict[tuple[str, str], float]:
         if meet(one.stands, other.stands):
             shared = common(one.solid, other.solid)
             if shared > NOTHING:
+                # worked out a second way, for the modeller has been seen to make a sliver of
+                # boards that only touch: what one takes of the other's box, less the other's cuts
+                shared = min(shared, float(less(one.solid ^ other.box, other.cuts).volume()))
+            if shared > NOTHING:
                 found[(one.name, other.name)] = shared
     return found

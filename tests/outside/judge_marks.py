@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Any
@@ -25,8 +25,8 @@ from tests.outside import judge_dovetails, judge_slides
 from tests.outside.judge_boards import AXES, FACES, Board, Cut, Point, figure, section
 from tests.outside.judge_joints import Joint, joints
 
-SOURCES = {"face side": ("T", False), "face edge": ("W", False), "end A": ("L", False),
-           "end B": ("L", True)}
+SOURCES = {"face side": ("T", False), "face edge": ("W", False), "far edge": ("W", True),
+           "end A": ("L", False), "end B": ("L", True)}
 SLOPING = ("haunch slope", "mitre", "moulding mitre", "splay")
 OPPOSITE = {"face": "back", "back": "face", "edge": "far edge", "far edge": "edge",
             "end A": "end B", "end B": "end A"}
@@ -45,6 +45,11 @@ class Mark:
     board: Board
     spots: tuple[Point, ...]
     joint: Joint | None
+    parts: dict[str, Board]
+    """Every board of the piece by its id: what a door's marks say concerns other boards too."""
+
+    fellows: tuple[Mark, ...] = ()
+    """The marks of its joint, itself among them; of marks that come in sets only."""
 
     @property
     def face(self) -> str:
@@ -117,12 +122,20 @@ def judge(
     yield from slid
     by_joint = {joint.name: joint for joint in joints(parts)}
     by_id = {board.id: board for board in parts.values()}
+    marks = []
+    sets: dict[str, list[Mark]] = {}
     for one in told:
         board = by_id[one["part"]]
-        where = f"{one['role']} on the {one['face']} of {board.name} ({one['joint']})"
         spots = one.get("line") or [one["point"]]
         mark = Mark(one, board, tuple(_spot(board, one["face"], s) for s in spots),
-                    by_joint.get(one["joint"]))
+                    by_joint.get(one["joint"]), by_id)
+        marks.append(mark)
+        if LEAVES.get(plain_role(one["role"])) is _leaf:
+            sets.setdefault(one["joint"], []).append(mark)
+    for mark in marks:
+        mark = replace(mark, fellows=tuple(sets.get(mark.told["joint"], ())))
+        one = mark.told
+        where = f"{one['role']} on the {one['face']} of {mark.board.name} ({one['joint']})"
         for what in (*_place(mark), *_meaning(mark)):
             yield f"{where} {what}"
 
@@ -160,7 +173,8 @@ def _place(mark: Mark) -> Iterator[str]:
 def _meaning(mark: Mark) -> Iterator[str]:
     """Where its role says."""
     if mark.joint is None:
-        yield from SEATS.get(mark.told["role"], _unknown)(mark)
+        roles = SEATS | EDGES | LEAVES
+        yield from roles.get(plain_role(mark.told["role"]), _unknown)(mark)
         return
     on_rail = mark.board is mark.joint.rail
     roles = ON_RAIL if on_rail else ON_BEARER
@@ -646,4 +660,185 @@ SEATS: dict[str, Callable[[Mark], Iterator[str]]] = {
     "rabbet bottom": _seat_end,
     "groove top": _seat_end,
     "groove bottom": _seat_end,
+}
+
+
+# -- a panel's worked edges, a pair's rebate
+
+
+BESIDE = {"face edge": "edge", "far edge": "far edge", "end A": "end A", "end B": "end B"}
+"""The edge or end of a panel that lies at the surface a mark is gauged from."""
+
+
+def _worked_away(kinds: tuple[str, ...]) -> Callable[[Mark], Iterator[str]]:
+    """The line at which what is worked away along one edge of a panel ends.
+
+    On the panel's face or back it is as far from that edge as the waste goes in; on the edge
+    itself it is a side of the tongue. It runs right along, over the other edges' waste.
+    """
+
+    def judged(mark: Mark) -> Iterator[str]:
+        flat = mark.face in ("face", "back")
+        name = BESIDE.get(mark.told["from"]) if flat else mark.face
+        if not flat and mark.told["from"] != "face side":
+            yield f"is gauged from the {mark.told['from']}, not from the face side"
+        roles = {f"{kind} {name}" for kind in kinds}
+        found = [
+            cut for cut in mark.own()
+            if cut.role in roles and mark.board.cut_on(cut, mark.face) is not None
+        ]
+        if len(found) != 1:
+            yield f"has {len(found)} such cuts along the {name}"
+            return
+        yield from _inner_side(mark, found[0])
+
+    return judged
+
+
+def _inner_side(mark: Mark, cut: Cut) -> Iterator[str]:
+    """The side of a cut's figure on the face away from the surface of the board it lies at."""
+    figure_there = mark.board.cut_on(cut, mark.face)
+    if figure_there is None or not _is_side(mark, [figure_there]):
+        yield f"is no side of the {cut.role}"
+        return
+    low, high = cut.reach[AXES.index(mark.axis)]
+    whole = mark.board.size[AXES.index(mark.axis)]
+    if (low == 0) == (high == whole):
+        yield f"is of a cut, {low} to {high}, that lies at no surface"
+        return
+    inner = high if low == 0 else low
+    if mark.at(mark.axis) != {inner}:
+        yield f"stands at {mark.at(mark.axis)}, the {cut.role} ends at {inner}"
+
+
+def _rebate(mark: Mark) -> Iterator[str]:
+    """The one rabbet along a meeting stile's edge; its width on face or back, its depth on the
+    edge."""
+    wide = mark.role == "rabbet width"
+    if (mark.face in ("face", "back")) != wide:
+        yield f"lies on the {mark.face}"
+    if mark.told["from"] != ("face edge" if wide else "face side"):
+        yield f"is gauged from the {mark.told['from']}"
+    found = mark.own("edge rabbet")
+    if len(found) != 1:
+        yield f"has {len(found)} rabbets, not one"
+        return
+    yield from _inner_side(mark, found[0])
+
+
+EDGES: dict[str, Callable[[Mark], Iterator[str]]] = {
+    "near side of the tongue": _worked_away(("raise", "tongue waste")),
+    "far side of the tongue": _worked_away(("back waste",)),
+    "field": _worked_away(("raise",)),
+    "tongue shoulder": _worked_away(("tongue waste", "back waste")),
+    "rabbet width": _rebate,
+    "rabbet depth": _rebate,
+}
+
+
+# -- what hangs a door, shuts it, and keeps its panels in the middle
+
+
+def _leaf(mark: Mark) -> Iterator[str]:
+    """An end of a hinge or of a lock, knifed right across a stile's outer edge, and across the
+    surface that the door hangs at, as far as the door is thick.
+
+    Every board of the set has all of its lines, at the same heights; a door in a space of its own
+    and one that lies on its case have the stile only, and a lock has nothing else anywhere.
+    """
+    what = mark.told["role"].rpartition(" ")[0]
+    if (mark.told["tool"], mark.told["from"]) != ("knife", "end A"):
+        yield f"is struck with a {mark.told['tool']} from the {mark.told['from']}"
+    lines = {(one.board.id, one.told["role"]): one for one in mark.fellows}
+    boards = {one.board.id: one.board for one in mark.fellows}
+    whats = {role.rpartition(" ")[0] for _, role in lines}
+    roles = {f"{one} {end}" for one in whats for end in ("top", "bottom")}
+    missing = [(board, role) for board in boards for role in roles if (board, role) not in lines]
+    if missing or len(lines) != len(mark.fellows):
+        yield f"is one of {sorted(lines)}, without {sorted(missing)}"
+        return
+    stiles = [board for board in boards.values() if board.name.endswith(" stile")]
+    if len(stiles) != 1 or len(boards) > (1 if what == "lock" else 2):
+        yield f"lies on one of {sorted(boards)}"
+        return
+    long = {
+        one: min(lines[mark.board.id, f"{one} top"].stands(2))
+        - max(lines[mark.board.id, f"{one} bottom"].stands(2)) for one in whats
+    }
+    if min(long.values()) <= 0 or len(set(long.values())) != 1:
+        yield f"is one end of {long} in mm, not all alike"
+    if mark.board is stiles[0]:
+        yield from _on_the_stile(mark)
+    else:
+        yield from _at_the_stile(mark, lines[stiles[0].id, mark.told["role"]])
+
+
+def _on_the_stile(mark: Mark) -> Iterator[str]:
+    """Right across the edge away from the door's rails."""
+    if mark.face != "edge" or mark.at("T") != {Fraction(0), mark.board.size[2]}:
+        yield "does not lie right across the stile's outer edge"
+    joint = mark.told["joint"].rpartition(".")[0]
+    rails = [one for name, one in mark.parts.items() if name == f"{joint}-top-rail"]
+    if len(rails) != 1:
+        yield f"is of a door with {len(rails)} top rails"
+        return
+    axis, out = mark.board.axes[1]
+    middle = sum(rails[0].stands[axis]) / 2
+    if (next(iter(mark.stands(axis))) - middle) * out >= 0:
+        yield "lies on the edge that the rails go into"
+
+
+def _at_the_stile(mark: Mark, fellow: Mark) -> Iterator[str]:
+    """On a surface that faces the stile's edge, at the same height and depth as the line there."""
+    for axis in (1, 2):
+        if mark.stands(axis) != fellow.stands(axis):
+            yield f"stands at {mark.stands(axis)}, its fellow on the stile at {fellow.stands(axis)}"
+    here, there = _outward(mark), _outward(fellow)
+    if here[0] != there[0] or here[1] != -there[1]:
+        yield "does not face the stile's edge"
+        return
+    axis, out = there
+    if (next(iter(mark.stands(axis))) - next(iter(fellow.stands(axis)))) * out < 0:
+        yield "lies on the stile's far side"
+
+
+def _outward(mark: Mark) -> tuple[int, int]:
+    """The piece axis that a mark's face is square to, and which way it looks."""
+    _, _, normal, far = FACES[mark.face]
+    axis, sign = mark.board.axes[AXES.index(normal)]
+    return axis, sign if far else -sign
+
+
+def _pin(mark: Mark) -> Iterator[str]:
+    """On the back, behind the groove, from the edge to the groove's bottom, in the middle of the
+    one panel whose end stands in the groove there."""
+    if (mark.face, mark.told["tool"], mark.told["from"]) != ("back", "pencil", "end A"):
+        yield f"is on the {mark.face}, with a {mark.told['tool']} from the {mark.told['from']}"
+    grooves = [
+        cut for cut in mark.board.cuts
+        if cut.role == "groove" and cut.reach[1] == tuple(sorted(mark.at("W")))
+    ]
+    if len(grooves) != 1:
+        yield f"lies behind {len(grooves)} grooves"
+        return
+    along = mark.board.axes[0][0]
+    (at,) = mark.stands(along)
+    held = [
+        board for board in mark.parts.values()
+        if board is not mark.board and board.axes[0][0] != along
+        and not (board.box ^ grooves[0].solid).is_empty()
+        and board.stands[along][0] < at < board.stands[along][1]
+        and board.axes[2][0] == mark.board.axes[2][0] and not board.name.endswith(" stile")
+        and "muntin" not in board.name
+    ]
+    if [sum(board.stands[along]) / 2 for board in held] != [at]:
+        yield f"stands at {at}, before the middles of {[board.name for board in held]}"
+
+
+LEAVES: dict[str, Callable[[Mark], Iterator[str]]] = {
+    "hinge N top": _leaf,
+    "hinge N bottom": _leaf,
+    "lock top": _leaf,
+    "lock bottom": _leaf,
+    "panel pin": _pin,
 }

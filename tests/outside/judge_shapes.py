@@ -56,6 +56,8 @@ class Told:
                 for side in ("front", "back", "left", "right"):
                     name = f"{side} {drawer.get('name', 'drawer')} rail {number}"
                     self._tenons[name] = common | divide.get("tenon", {})
+        for door in file.get("door", []):
+            self._tenons |= dict(door_tenons(door))
 
     def of(self, joint: Joint) -> dict[str, Any]:
         """A rail's tenon table, without what it turns off."""
@@ -71,6 +73,37 @@ class Told:
     def usual(self, name: str) -> Fraction:
         """A default in mm."""
         return length_in(USUAL[name][0 if self._unit == "in" else 1], self._unit)
+
+
+def door_tenons(door: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """The rails and muntins of a door by name, and the tenon that README tells of each: left out,
+    top and bottom rail have a haunch that fills the groove, or a square one over a rabbet."""
+    over = door.get("panel", {}).get("seat", "groove") if "panel" in door else "rabbet"
+    haunch = {"haunch": {"kind": {"groove": "groove", "rabbet": "square"}[over]}}
+    common = door.get("tenon", {})
+    middles = door.get("middle", [])
+    for name in door_names(door):
+        for end in ("top", "bottom"):
+            own = door.get(end, {}).get("tenon", {})
+            yield f"{name} {end} rail", haunch | common | own
+        for number, middle in enumerate(middles, 1):
+            number_of = f" {number}" if len(middles) > 1 else ""
+            yield f"{name} middle rail{number_of}", common | middle.get("tenon", {})
+        for muntin in door.get("muntin", []):
+            rows = [muntin["row"]] if "row" in muntin else range(1, len(middles) + 2)
+            for row in rows:
+                for number in range(1, muntin.get("count", 1) + 1):
+                    yield f"{name} muntin {row}-{number}", common | muntin.get("tenon", {})
+
+
+def door_names(door: dict[str, Any]) -> list[str]:
+    """One door for each opening, numbered where there are several; a pair is two."""
+    name = door.get("name", "door")
+    many = len(door.get("openings", [""]))
+    names = [name] if many == 1 else [f"{name} {number}" for number in range(1, many + 1)]
+    if not door.get("pair"):
+        return names
+    return [f"{hand} {name}" for name in names for hand in ("left", "right")]
 
 
 def judge(

@@ -195,12 +195,18 @@ def test_templates_are_drawn_for_the_right_hand() -> None:
 @each_piece
 def test_every_mortise_has_a_template_of_its_hand(p: Piece) -> None:
     sheets = bearers(p)
-    for leg in (part for part in p.parts if part.kind == "leg"):
+    for leg in (part for part in p.parts if part.hand and part.kind in ("leg", "stile")):
         here = [s for s in sheets if f"{leg.hand} hand" in s.name and leg.name in s.subject]
+        marks = [mark for mark in p.marks_of(leg.id) if mark.tool != "pencil"]
+        # a door's hinges and lock are let in from knife lines on the stick; no template shows one
+        hinges = {mark for mark in marks if mark.joint.endswith((".hinge", ".lock"))}
+        assert {(mark.tool, mark.source) for mark in hinges} <= {("knife", "end A")}
+        told = [sheet.name for sheet in here] + words(here)
+        assert not any("hinge" in word or "lock" in word for word in told)
         laid_out = {
             (mark.joint, mark.face)
-            for mark in p.marks_of(leg.id)
-            if mark.tool != "pencil" and not mark.joint.endswith(".seat")
+            for mark in marks
+            if mark not in hinges and not mark.joint.endswith(".seat")
         }
         assert len(here) == len(laid_out)
 
@@ -346,9 +352,12 @@ def test_mortises_are_hatched_on_their_stick(p: Piece) -> None:
             for cut in p.cuts_of(part.id)
             if is_mortise(cut.role)
         }
-        # (where the word is too long for its place, the hatching says that it is a mortise)
-        starts = ("mortise top", "mortise start", "start, ")
-        assert bool(hatched) == any(start in word for word in told for start in starts)
+        # (where the word is too long for its place, the hatching says that it is a mortise: such
+        # a word begins with the end's own, "hinge 1 top" or "haunch top" does not)
+        whole, short = ("mortise top", "mortise start"), ("top, ", "start, ")
+        assert bool(hatched) == any(
+            word.startswith(short) or any(start in word for start in whole) for word in told
+        )
         for line in hatched:
             low, high = sorted((line.a[0] - MARGIN, line.b[0] - MARGIN))
             assert any(start <= low and high <= stop for start, stop in reach)
@@ -370,9 +379,30 @@ def test_labels_stand_clear_of_every_line_of_their_stick(p: Piece) -> None:
 def test_seat_sections_say_which_end_of_which_hand() -> None:
     (leg,) = [s for s in seats(PIECES["repair_bench"]) if "leg" in s.name]
     assert "end A of a right hand leg or end B of a left hand one" in leg.subject
-    rails = [s for s in seats(PIECES["repair_bench"]) if "leg" not in s.name]
+    upright = ("leg", "stile")
+    rails = [s for s in seats(PIECES["repair_bench"]) if not s.name.endswith(upright)]
     assert rails
     assert all("Hold against end A, " in s.subject for s in rails)
+    (stile,) = [s for s in seats(PIECES["repair_bench"]) if s.name.endswith("stile")]
+    assert "end A of a right hand stile or end B of a left hand one" in stile.subject
+
+
+@each_piece
+def test_a_section_is_held_against_the_end_that_shows_it_the_right_way_round(p: Piece) -> None:
+    """Seen with its face side up and its face edge to the left a board shows width to the right
+    and thickness down: right x up points out of the end. W x -T = -L, out of end A, where
+    W x T = L; out of end B where the placement mirrors."""
+    parts = {part.name: part for part in p.parts}
+    for sheet in seats(p):
+        named, _, held = sheet.subject.partition(". Hold against ")
+        assert held.endswith(", face side up, face edge to the left")
+        for name in named.split(", "):
+            part = parts[name]
+            w, t, along = (direction(part, axis, 1) for axis in ("W", "T", "L"))
+            end = "A" if cross(w, t) == along else "B"
+            # left and right legs and stiles mirror each other, rails do not
+            wanted = f"end {end} of a {part.hand} hand" if part.hand else f"end {end},"
+            assert wanted in held, (sheet.name, name)
 
 
 def test_a_template_shows_no_mortise_of_another_leg() -> None:
