@@ -23,11 +23,14 @@ ZERO = Fraction(0)
 
 
 class Sectioned(NamedTuple):
-    """A standing rail with its section; `groove` is how deep a groove its haunch would fill."""
+    """A standing rail with its section; `groove` is how deep a groove its haunch would fill,
+    `rebate` how wide one is on the far side of what bears an end, in mm.
+    """
 
     rail: StandingRail
     section: Section
     groove: Fraction = ZERO
+    rebate: Fraction = ZERO
 
 
 class Neighbour(NamedTuple):
@@ -180,6 +183,8 @@ def _length(one: Sectioned, meeting: Meeting, neighbours: list[Neighbour]) -> _L
     share = default_ratio(share_name)
     usual: Terms = ((+1, f"{share} of the {word}", bearer * share),)
     open_ways = [behind, usual]
+    if one.rebate:
+        open_ways.append((behind[0], (-1, "meeting rebate", one.rebate), *behind[1:]))
     could = None
     meeting_ones = _meeting_ones(neighbours)
     if kind == "mitred" and meeting_ones:

@@ -144,6 +144,11 @@ def _sensible(choice: DoorChoice) -> None:
              choice.panel.room, choice.seat.lip, choice.seat.panel_thickness,
              *(rail.width for rail in choice.middles), *(one.width for one in choice.muntins)]
     refuse_oversize(sizes, f"the {choice.name}", choice.where)
+    if _rebate(choice) >= choice.stile:
+        raise BadPiece(
+            f"the rebate where the {choice.name} meets, with the gap, takes all of its stile",
+            "make the rebate narrower, or the stiles wider", choice.where,
+        )
     if choice.space is not None and max(choice.space) > LONGEST:
         raise BadPiece(f"the space of the {choice.name} is more than 10 m one way",
                        "check the sizes and the file's unit", choice.where)
@@ -282,8 +287,20 @@ def _muntin_of(choice: DoorChoice, row: int) -> MuntinChoice | None:
     return own or next((one for one in choice.muntins if one.row is None), None)
 
 
+def _one_muntin_a_row(choice: DoorChoice) -> None:
+    """BadPiece where a row is given muntins twice."""
+    seen: set[int | None] = set()
+    for number, muntin in enumerate(choice.muntins, start=1):
+        if muntin.row in seen:
+            row = "every row" if muntin.row is None else f"row {muntin.row}"
+            raise BadPiece(f"muntin {number} is for {row}, which has muntins already",
+                           "give each row one [[door.muntin]]; count says how many", muntin.where)
+        seen.add(muntin.row)
+
+
 def _columns(place: _Place, rows: int) -> list[list[Fraction]]:
     """For each row the clear widths between stiles and muntins. BadPiece where nothing is left."""
+    _one_muntin_a_row(place.choice)
     for muntin in place.choice.muntins:
         if muntin.row is not None and muntin.row > rows:
             raise BadPiece(f"there is no row {muntin.row} of panels in the {place.name}",
@@ -320,7 +337,8 @@ def _framed(
     level, upright = _standing(place, stiles, rows, columns, {})
     cut_across = [
         corner.Sectioned(rail, sectioned(rail, _seats(place, rail, rows, columns, size),
-                                         _long(place, size, rail), kit), _groove(place, size))
+                                         _long(place, size, rail), kit), _groove(place, size),
+                         ZERO if rail in upright else _rebate(place.choice))
         for rail in (*level, *upright)
     ]
     ends = corner.tenon_ends(cut_across)
@@ -332,6 +350,11 @@ def _framed(
         return TenonedRail(rail, ends[rail.part.id], long.joint if long is not None else "")
 
     return tuple(map(tenoned, level)), tuple(map(tenoned, upright))
+
+
+def _rebate(choice: DoorChoice) -> Fraction:
+    """How wide the rebate of a meeting stile is; both ends of a rail get tenons alike."""
+    return choice.rebate + choice.gaps.between if choice.rebate else ZERO
 
 
 def _groove(place: _Place, size: SeatSizes) -> Fraction:

@@ -61,7 +61,7 @@ def nearest_clear(
     the whole; None where there is no such place. All in mm.
     """
     blocked = [(low - clear - length, high + clear) for low, high in taken]
-    tries = [wanted, *(end for span in blocked for end in span)]
+    tries = [wanted, ZERO, whole - length, *(end for span in blocked for end in span)]
     free = [
         at for at in tries
         if 0 <= at <= whole - length and not any(low < at < high for low, high in blocked)

@@ -8,10 +8,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from layout.checks import year
+from layout.checks.placed import cut_box, gaps
 from layout.checks.weights import weight_of
 from layout.checks.words import said
 from layout.defaults import default_length
 from layout.errors import ShoulderlineError
+from layout.joints.rail_end import is_mortise
 from layout.mark import Finding
 from layout.part import Part
 from layout.piece import Piece
@@ -22,8 +24,9 @@ if TYPE_CHECKING:
     from layout.wood.timber import Seasons
 
 GROOVE = "wood beside a door's seat"
-PROUD = "panel against the door's face"
-COVER = "panel covers its opening"
+PROUD = "panel against the frame's face"
+COVER = year.COVER
+REBATE = "meeting rebate clear of the joints"
 HINGE = "hinges and lock clear of the joints"
 GAP = "gap round the door through the year"
 WEIGHT = "weight of the door"
@@ -37,6 +40,7 @@ def findings(piece: Piece) -> list[Finding]:
     for door in piece.doors:
         found += _seats(piece, door)
         found += _panels(piece, door)
+        found += _meeting(piece, door)
         found += _fittings(piece, door)
         found += _gaps(piece, door)
         found += _horns(piece, door)
@@ -99,15 +103,37 @@ def _panels(piece: Piece, door: Door) -> Iterator[Finding]:
     if proud > 0:
         yield Finding(
             PROUD, "caution", who,
-            f"the {first.name} stands {said(piece, proud)} proud of the door's face",
+            f"the {first.name} stands {said(piece, proud)} proud of the frame's face",
             (("proud", proud),), "use a thinner panel, or move the groove back",
         )
     if behind > 0:
         what = "deeper" if choice.seat.kind == "rabbet" else "nearer to the face"
         yield Finding(
             PROUD, "caution", who,
-            f"the {first.name} stands {said(piece, behind)} out behind the door",
+            f"the {first.name} stands {said(piece, behind)} out behind the frame",
             (("behind", behind),), f"use a thinner panel, or make its seat {what}",
+        )
+
+
+def _meeting(piece: Piece, door: Door) -> Iterator[Finding]:
+    """The wood between a pair's rebate and the mortises from the other edge."""
+    from layout.builds.door_work import MEETING
+
+    stile = door.stiles[1 if door.meets == "right" else 0]
+    cuts = piece.cuts_of(stile.id)
+    rebates = [cut for cut in cuts if cut.joint == f"{door.stem}.{MEETING}"]
+    if not rebates or door.meets is None:
+        return
+    rebate, least = cut_box(stile, rebates[0]), piece.choice.wall_least
+    webs = [max(gaps(rebate, cut_box(stile, cut))) for cut in cuts if is_mortise(cut.role)]
+    web = min(webs, default=least)
+    if web < least:
+        yield Finding(
+            REBATE, "stop" if web < 0 else "caution", (stile.id,),
+            f"the rebate of the {stile.name} runs {said(piece, -web)} into a mortise" if web < 0
+            else f"only {said(piece, web)} of wood between the rebate of the {stile.name} and a "
+            f"mortise; least {said(piece, least)}", (("web", web), ("least", least)),
+            "make the rebate narrower, the tenons shorter, or the stiles wider",
         )
 
 

@@ -17,6 +17,7 @@ from layout.wood.species import is_sheet
 YEAR = "panel through the year"
 EDGE = "edge of the panel"
 HELD = "panel free to move"
+COVER = "panel covers its opening"
 CLIMATE = "moisture of the wood"
 ZERO = Fraction(0)
 
@@ -47,6 +48,16 @@ def panel_findings(
     free = floors - across.widest
     stands = stands_in(across, opening, fit.lip, solid.held)
     who = (part.id,)
+    along = fit.high if make.grain == "up" else fit.wide
+    # pins keep a panel in the middle of its length too
+    holds = (2 if solid.held == "pins" else 1) * fit.lip
+    if along.room >= holds:
+        yield Finding(
+            COVER, "stop", who,
+            f"the {part.name} can slip out along its grain: lip {said(piece, fit.lip)}, room to "
+            f"fit {said(piece, along.room)}", (("lip", fit.lip), ("room", along.room)),
+            "make the room less, or the lip more",
+        )
     figures = (("narrowest", across.narrowest), ("widest", across.widest),
                ("stands in", stands), ("free", free))
     if free <= 0:
@@ -57,7 +68,10 @@ def panel_findings(
             "leave some play, or make the panel of narrower boards or quarter-sawn wood",
         )
     if stands < solid.cover:
-        deeper = solid.cover - stands
+        # a groove deeper by 1 makes the panel wider by what is left of 2 when it has shrunk; one
+        # that slides has 1 more of it on the other side
+        shrunk = across.narrowest / across.widest
+        deeper = (solid.cover - stands) / (shrunk if solid.held != "free" else 2 * shrunk - 1)
         how = "" if solid.held != "free" else "; kept in the middle by pins it would do better"
         yield Finding(
             YEAR, "stop" if stands <= 0 else "caution", who,

@@ -27,6 +27,7 @@ IN_WORDS = (
 )
 # Keys by themselves are known by their underscores, or by the value that is given to them.
 _KEY = re.compile(r"""(?<!['"\w.])([a-z]+(?:_[a-z]+)*)(?: = (?:"([^"]*)"|(\w+)))?(?!['"\w])""")
+_NUMBERED = re.compile(r" [0-9]+(?=[.]|$)")
 _ONE_OF = re.compile("keep one of ([a-z_, ]+)")
 _GOES = re.compile("^([a-z_]+) does not go with")
 
@@ -48,7 +49,7 @@ def as_options(flags: Mapping[str, str]) -> Iterator[None]:
     except BadPiece as error:
         key = error.where.key or ""
         # an item of a list is told by its number: its option is the list's
-        flag = key if key.startswith("--") else flags.get(key.rstrip("0123456789").rstrip())
+        flag = key if key.startswith("--") else flags.get(_NUMBERED.sub("", key))
         raise BadRequest(
             in_options(error.what, flags), in_options(error.cure, flags), Where(key=flag)
         ) from None

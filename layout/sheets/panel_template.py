@@ -41,7 +41,9 @@ def panel_edges(piece: Piece) -> tuple[Sheet, ...]:
     for edge in _edges(piece):
         if edge.make.solid is None and edge.make.profile.kind == "plain":
             continue
-        key = (edge.make, edge.fit.lip, edge.frame, edge.plane)
+        # what is solid moves by its size
+        clear = edge.clear if edge.make.solid is not None else None
+        key = (edge.make, edge.fit.lip, edge.frame, edge.plane, clear)
         groups.setdefault(key, []).append(edge)
     return tuple(_sheet(piece, group) for group in groups.values())
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 import pytest
 
 from layout.checks import check, doors
+from layout.errors import ShoulderlineError
 from layout.mark import Finding
 from layout.piece import Piece
 from tests.builds.test_door import CASE, read
@@ -230,7 +231,28 @@ def test_a_sound_door_has_neither_stop_nor_caution() -> None:
 def test_a_meeting_rebate_that_runs_into_the_mortises_is_told() -> None:
     # mortises are 37 1/2 + 2 deep in stiles of 50, 7 to 13 behind the face: 10 1/2 of wood is left
     # behind them; the rebates are 10 deep, and 3 + 9 = 12 wide
+    p = read("pair = true\ngap_between = 3\nrebate = 9\ntenon = { length = 37.5 }\n")
+    hurt = ["left-door-right-stile", "right-door-left-stile"]
+    told_of = [(one.level, *one.parts) for one in found(p, doors.REBATE)]
+    assert told_of == [("stop", each) for each in hurt]
+    assert told(p, doors.REBATE) == [("stop", {"web": F(-3, 2), "least": F(9, 2)})] * 2
+
+
+@pytest.mark.parametrize(("length", "level"), [("32.5", "caution"), ("31.5", None)])
+def test_least_wood_between_a_meeting_rebate_and_the_mortises(
+    length: str, level: str | None
+) -> None:
+    # 50 - 12 - 2 - length: 3.5, 4.5
+    p = read(f"pair = true\ngap_between = 3\nrebate = 9\ntenon = {{ length = {length} }}\n")
+    assert [one.level for one in found(p, doors.REBATE)] == ([] if level is None else [level] * 2)
+
+
+def test_tenons_left_open_keep_clear_of_a_meeting_rebate() -> None:
     p = read("pair = true\ngap_between = 3\nrebate = 9\n")
-    hurt = {"left-door-right-stile", "right-door-left-stile"}
-    told_of = {part for one in check(p) if one.level != "note" for part in one.parts}
-    assert hurt <= told_of
+    assert found(p, doors.REBATE) == []
+    # 50 - 12 - 4.5 - 2 = 31.5, at both ends
+    for one in p.doors[0].rails:
+        assert {size.length for size in one.sizes} == {F(63, 2)}
+    wide = 'pair = true\ngap_between = 3\nrebate = 60\n'
+    with pytest.raises(ShoulderlineError, match="takes all of its stile"):
+        read(wide)
