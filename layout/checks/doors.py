@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from layout.checks import year
 from layout.checks.placed import cut_box, gaps
 from layout.checks.weights import weight_of
-from layout.checks.words import said
+from layout.checks.words import at_least, said
 from layout.defaults import default_length
 from layout.errors import ShoulderlineError
 from layout.joints.rail_end import is_mortise
@@ -229,7 +229,7 @@ def _gaps(piece: Piece, door: Door) -> Iterator[Finding]:
         GAP, "caution" if tight < least else "note", who,
         f"the gap of the {name} {where} is {said(piece, gap)} today, {said(piece, tight)} in the "
         f"dampest season and {said(piece, wide)} in the driest; its height does not change",
-        figures, f"leave {said(piece, gap - tight + least)} there" if tight < least else "",
+        figures, f"leave {at_least(piece, gap - tight + least)} there" if tight < least else "",
     )
     if choice.rebate:
         lap = choice.rebate + wood * stiles.least

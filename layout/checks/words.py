@@ -20,6 +20,12 @@ def at_most(piece: Piece, length: Fraction) -> str:
     return said(piece, length // step * step)
 
 
+def at_least(piece: Piece, length: Fraction) -> str:
+    """A limit at the maker's rule, rounded up: a size set to what is said keeps the limit."""
+    step = piece.rule.step_mm
+    return said(piece, -(-length // step) * step)
+
+
 def listed(words: Sequence[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

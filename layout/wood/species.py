@@ -82,6 +82,8 @@ def find(words: str) -> Wood:
     if len(holding) == 1:
         return holding[0]
     if holding:
+        usual = list(_names()["called"].values())  # first what makers most likely mean
+        holding.sort(key=lambda wood: wood.name not in usual)
         raise BadWood(f"'{words}' could be several woods", f"write one of {_listed(holding)}")
     raise BadWood(f"there is no wood '{words}' in the tables", _nearest(asked))
 
