@@ -29,11 +29,13 @@ if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
     from layout.builds.chest import Chest
     from layout.builds.corner_pair import CornerChoice, CornerPair
     from layout.builds.divider import Divider
+    from layout.builds.dog_board import DogBoardChoice
     from layout.builds.door import Door
     from layout.builds.door_choice import DoorChoice
     from layout.builds.drawer import Drawer
     from layout.builds.panel import FittedPanel, PanelChoice
     from layout.builds.slide_pair import SlidePair, SlidePairChoice
+    from layout.joints.dogs import Dogs
     from layout.joints.dovetail import Corner
     from layout.joints.slide import Slide
     from layout.wood.timber import Timbers
@@ -91,6 +93,7 @@ class Piece(NamedTuple):
     doors: tuple[Door, ...] = ()
     corner_pair: CornerPair | None = None
     slide_pair: SlidePair | None = None
+    dogs: tuple[Dogs, ...] = ()
 
     @property
     def name(self) -> str:
@@ -317,6 +320,15 @@ def work_out_slide(choice: PieceChoice, slide_choice: SlidePairChoice) -> Piece:
     done = [slide_pair.work(pair)]
     piece = _finished(choice, (pair.slider, pair.bearer), done, (), (), ())
     return piece._replace(slide_pair=pair)
+
+
+def work_out_dogs(choice: PieceChoice, board: DogBoardChoice) -> Piece:
+    """A row of dog holes by itself. BadPiece where there is no such row."""
+    from layout.builds import dog_board
+
+    made = dog_board.stand(board)
+    piece = _finished(choice, (made.part,), [dog_board.work(made)], (), (), ())
+    return piece._replace(dogs=(made,))
 
 
 def _finished(

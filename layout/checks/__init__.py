@@ -55,6 +55,15 @@ def _doors(piece: Piece) -> list[Finding]:
     return found
 
 
+def _dogs(piece: Piece) -> list[Finding]:
+    """Rows of dog holes; their checks are loaded only where there are any."""
+    if not piece.dogs:
+        return []
+    from layout.checks import dogs
+
+    return dogs.findings(piece)
+
+
 FAMILIES = (
     places.findings,
     tenons.findings,
@@ -65,6 +74,7 @@ FAMILIES = (
     panels.findings,
     _boxes,
     _doors,
+    _dogs,
     solids.findings,
     sums.findings,
     tools.findings,

@@ -905,6 +905,102 @@ def joint_slide(
     raise typer.Exit(tell_slide(words, sloped, shown))
 
 
+@joint_app.command("dogs")
+def joint_dogs(
+    length: Annotated[str, _size("--length", "The top, or the strip, along the row.")],
+    width: Annotated[str, _size("--width", "Width of the top; of the strip for square dogs.")],
+    thickness: Annotated[str, _size("--thickness", "Thickness of the top.")],
+    vise: Annotated[str, _size("--vise", "How wide the vise opens.")],
+    closed: Annotated[
+        str | None,
+        _size("--closed", "From the top's end to the vise's dog when closed. Left out: none."),
+    ] = None,
+    hand: Annotated[
+        str | None, _size("--hand", "Of the opening, left unused. Left out: 1 in, 25 mm.")
+    ] = None,
+    dog: Annotated[
+        str | None,
+        _size("--dog", "Diameter of a dog, or its side. Left out: 3/4 in, 20 mm."),
+    ] = None,
+    square: Annotated[
+        bool, typer.Option("--square", help="Square dogs, cut in a strip before it is glued in.")
+    ] = False,
+    lean: Annotated[
+        str | None,
+        typer.Option("--lean", metavar="SLOPE", help="Of square dogs, toward the vise: '3 deg'."),
+    ] = None,
+    first: Annotated[
+        str | None,
+        _size("--first", "From the vise's end to the middle of hole 1. Left out: the pitch."),
+    ] = None,
+    pitch: Annotated[
+        str | None,
+        _size("--pitch", "From hole to hole. Left out: 4 in, 100 mm, or what the vise serves."),
+    ] = None,
+    end: Annotated[
+        str | None, _size("--end", "Least beyond the last hole. Left out: 1 1/2 in, 38 mm.")
+    ] = None,
+    line: Annotated[
+        list[str] | None,
+        _size("--line", "From the front edge to the middle of a row; once for each row. Left out: "
+              "3 in, 75 mm."),
+    ] = None,
+    keep_out: Annotated[
+        list[str] | None,
+        typer.Option("--keep-out", metavar="ZONE",
+                     help="What the holes must miss: 'left leg 2 to 4 1/2'; once for each."),
+    ] = None,
+    clear: Annotated[
+        str | None,
+        _size("--clear", "Least from a hole to what it must miss. Left out: 1/4 in, 6 mm."),
+    ] = None,
+    step: Annotated[
+        str | None,
+        _size("--step", "Grid that an uneven row stands on. Left out: 1/16 in, 1 mm."),
+    ] = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its strip, sticks and cards too, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """Rows of dog holes: where each stands, what they hold, a strip to bore by.
+
+    Sizes are written as makers write them: "2 3/8", 2-3/8, 60mm, "1 ft 2 in".
+
+    Example: shoulderline joint dogs --length 60 --width 24 --thickness 3 --vise 7 --keep-out
+    "left leg 10 to 14"
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.dogs import DogWords, tell_dogs
+
+    words = DogWords(
+        length=length,
+        width=width,
+        thickness=thickness,
+        vise=vise,
+        closed=closed,
+        hand=hand,
+        dog=dog,
+        square=square,
+        lean=lean,
+        first=first,
+        pitch=pitch,
+        end=end,
+        lines=tuple(line or ()),
+        clear=clear,
+        step=step,
+        zones=tuple(keep_out or ()),
+    )
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_dogs(words, shown))
+
+
 @joint_app.command("housing")
 def joint_housing(
     board_thickness: Annotated[

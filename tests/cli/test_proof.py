@@ -25,6 +25,7 @@ SAMPLES = sorted((Path(layout.__file__).parent.parent / "samples").glob("*.toml"
 # the largest pieces on their own paper only
 LARGE = {
     "writing_table": ("letter",), "map_chest": ("A4",), "bedding_box": ("letter", "roll 24 in"),
+    "wall_cabinet": ("A4",),
 }
 PAPERS = ("letter", "A4", "legal", "tabloid", "A3", "roll 24 in", "roll 610 mm")
 
