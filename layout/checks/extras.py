@@ -103,7 +103,7 @@ def _wide(piece: Piece, one: TenonedRail) -> list[Finding]:
             "caution",
             (one.rail.part.id,),
             f"the {name}'s tenon is {said(piece, widest)} wide, {times} its thickness: it will "
-            f"shrink in its mortise and weaken the leg; more than {limit} times is too wide",
+            f"shrink in its mortise and weaken what bears it; more than {limit} times is too wide",
             figures,
             cure,
         )
