@@ -153,7 +153,8 @@ def _height(drawer: Drawer, part: Part, name: str) -> Iterator[Sum]:
     opening, site = drawer.hole.opening, drawer.hole.site
     if opening is not None and opening.lower is not None:
         witness = Witness(site.surface(opening.lower, 2, True),
-                          site.surface(opening.upper, 2, False), plus=-drawer.choice.room_high)
+                          site.surface(opening.upper, 2, False),
+                          plus=-drawer.choice.room_high - drawer.swells)
     else:
         other, lip = (drawer.front, -2 * drawer.lip) if part.id != drawer.front.id else (
             drawer.left, ZERO)
