@@ -325,9 +325,10 @@ def work_out_slide(choice: PieceChoice, slide_choice: SlidePairChoice) -> Piece:
 def work_out_dogs(choice: PieceChoice, board: DogBoardChoice) -> Piece:
     """A row of dog holes by itself. BadPiece where there is no such row."""
     from layout.builds import dog_board
+    from layout.joints import dogs
 
     made = dog_board.stand(board)
-    piece = _finished(choice, (made.part,), [dog_board.work(made)], (), (), ())
+    piece = _finished(choice, (made.part,), [dogs.work(made)], (), (), ())
     return piece._replace(dogs=(made,))
 
 

@@ -14,7 +14,6 @@ from layout.builds.site import Site
 from layout.errors import BadPiece
 from layout.joints import dogs
 from layout.joints.dogs import DogChoice, Dogs
-from layout.joints.worked import Worked
 from layout.part import Part
 
 ZERO = Fraction(0)
@@ -48,8 +47,3 @@ def stand(choice: DogBoardChoice) -> Dogs:
     part = Part(name.replace(" ", "-"), name, name, choice.length, choice.width, choice.thickness,
                 placed)
     return dogs.laid_out(part, row)
-
-
-def work(made: Dogs) -> Worked:
-    """Its holes, marks and sums."""
-    return dogs.work(made)

@@ -132,6 +132,9 @@ def fit(
             raise BadPiece(f"there is no opening '{name}'", f"the piece offers: {listed}",
                            choice.where)
         called = f"{choice.name} {number}" if len(choice.openings) > 1 else choice.name
+        if choice.mount == "inset" and choice.set_in + choice.thickness > opening.depth:
+            raise BadPiece(f"the {choice.name} would stand out at the back of its opening",
+                           "let set_in be less", choice.where)
         clear = Space(opening.width, opening.height, opening.depth)
         found += _in(choice, called, site_of(opening), clear, opening, timbers, kit)
     return tuple(found)
@@ -144,7 +147,15 @@ def _sensible(choice: DoorChoice) -> None:
              choice.panel.room, choice.seat.lip, choice.seat.panel_thickness,
              *(rail.width for rail in choice.middles), *(one.width for one in choice.muntins)]
     refuse_oversize(sizes, f"the {choice.name}", choice.where)
-    if _rebate(choice) >= choice.stile:
+    rails = (choice.top, choice.bottom, *choice.middles)
+    if any(one.tenon.key is not None or one.tenon.projection for one in rails):
+        raise BadPiece(f"tenons that stand out of the {choice.name} would keep it from its opening",
+                       "leave key and projection out; left_proud says what is planed off",
+                       choice.where)
+    if choice.trim and not any(one.tenon.through for one in rails):
+        raise BadPiece(f"no tenon of the {choice.name} goes through, so none is left proud",
+                       "leave left_proud out, or write tenon = { through = true }", choice.where)
+    if choice.rebate_width >= choice.stile:
         raise BadPiece(
             f"the rebate where the {choice.name} meets, with the gap, takes all of its stile",
             "make the rebate narrower, or the stiles wider", choice.where,
@@ -338,7 +349,7 @@ def _framed(
     cut_across = [
         corner.Sectioned(rail, sectioned(rail, _seats(place, rail, rows, columns, size),
                                          _long(place, size, rail), kit), _groove(place, size),
-                         ZERO if rail in upright else _rebate(place.choice))
+                         ZERO if rail in upright else place.choice.rebate_width)
         for rail in (*level, *upright)
     ]
     ends = corner.tenon_ends(cut_across)
@@ -350,11 +361,6 @@ def _framed(
         return TenonedRail(rail, ends[rail.part.id], long.joint if long is not None else "")
 
     return tuple(map(tenoned, level)), tuple(map(tenoned, upright))
-
-
-def _rebate(choice: DoorChoice) -> Fraction:
-    """How wide the rebate of a meeting stile is; both ends of a rail get tenons alike."""
-    return choice.rebate + choice.gaps.between if choice.rebate else ZERO
 
 
 def _groove(place: _Place, size: SeatSizes) -> Fraction:

@@ -107,3 +107,8 @@ class DoorChoice(NamedTuple):
     timber: str = ""
     sawn: Sawn | None = None
     where: Where = Where()
+
+    @property
+    def rebate_width(self) -> Fraction:
+        """How wide the rebate of a meeting stile is, with the gap in it; 0 where there is none."""
+        return self.rebate + self.gaps.between if self.rebate else ZERO

@@ -210,8 +210,7 @@ def _rebate(door: Door) -> Worked:
     choice = door.choice
     part = door.stiles[1 if door.meets == "right" else 0]
     face = "face" if door.meets == "right" else "back"
-    wide = choice.rebate + choice.gaps.between
-    sizes: dict[Edge, Rabbet] = {"edge": Rabbet(wide, choice.thickness / 2)}
+    sizes: dict[Edge, Rabbet] = {"edge": Rabbet(choice.rebate_width, choice.thickness / 2)}
     one = board_edge.rabbets(part, f"{door.stem}.{MEETING}", face, sizes)  # type: ignore[arg-type]
     if not one.cuts:
         return one

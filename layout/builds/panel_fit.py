@@ -15,7 +15,7 @@ from typing import Literal, NamedTuple
 from layout.errors import BadPiece, BadWood, Where
 from layout.joints.panel_edge import Profile
 from layout.joints.section import Terms
-from layout.wood.species import Sawn
+from layout.wood.species import Sawn, is_sheet
 from layout.wood.timber import Seasons, Timbers
 
 ZERO = Fraction(0)
@@ -106,6 +106,9 @@ def lip_for(
 def seasons(choice: FitChoice, timbers: Timbers) -> Seasons:
     """What the year does to a solid panel's width. BadPiece where its wood isn't known."""
     sawn = choice.solid.sawn if choice.solid is not None else None
+    if is_sheet(choice.timber):
+        raise BadPiece(f"a solid panel can't be of {choice.timber}, which keeps its size",
+                       "leave solid out, or name its wood", choice.where)
     try:
         return timbers.seasons(choice.timber, "width", sawn)
     except BadWood as error:

@@ -67,16 +67,17 @@ def _spaced(piece: Piece, dogs: Dogs) -> Iterator[Finding]:
     taken = blocked(dogs.choice, dogs.part.thickness)
     hits = dict.fromkeys(
         zone.name for zone, span in zip(dogs.choice.zones, taken, strict=True)
-        if any(span[0] < place < span[1] for place in dogs.even)
+        if not all(spacing.is_free(place, [span]) for place in dogs.even)
     )
     worst, _ = spacing.differences(dogs.places, dogs.pitch)
-    fewer = len(dogs.even) - len(dogs.places)
-    short = "" if not fewer else f"; with {fewer} fewer than an even row has"
+    count, even = len(dogs.places), len(dogs.even)
+    short = "" if count == even else f"; it takes {count} holes instead of {even}"
     yield Finding(
         SPACED, "note", (dogs.part.id,),
         f"at an even {said(piece, dogs.pitch)} a hole would run into the "
         f"{' and the '.join(hits)}: no gap differs from that by more than {said(piece, worst)}, "
-        f"which is the least there can be{short}",
+        f"the least there can be on a grid of "
+        f"{said(piece, dogs.choice.step)}{short}",
         (("pitch", dogs.pitch), ("greatest difference", worst)),
     )
 

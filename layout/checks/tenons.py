@@ -134,10 +134,11 @@ def _stout(piece: Piece, one: TenonedRail) -> list[Finding]:
             )
         )
     if size.width < size.thickness:
+        # less than half as wide as thick it is no tenon: common practice, no source
         found.append(
             Finding(
                 STOUT,
-                "caution",
+                "stop" if size.width * 2 < size.thickness else "caution",
                 (rail.id,),
                 f"the {rail.name}'s tenon is {said(piece, size.width)} wide and "
                 f"{said(piece, size.thickness)} thick",

@@ -72,11 +72,13 @@ def panel_findings(
         # that slides has 1 more of it on the other side
         shrunk = across.narrowest / across.widest
         deeper = (solid.cover - stands) / (shrunk if solid.held != "free" else 2 * shrunk - 1)
+        little = (f"stands only {said(piece, stands)} in a groove" if stands > 0 else
+                  f"stands clear of a groove by {said(piece, -stands)}")
         how = "" if solid.held != "free" else "; kept in the middle by pins it would do better"
         yield Finding(
             YEAR, "stop" if stands <= 0 else "caution", who,
-            f"the {part.name} stands only {said(piece, max(stands, ZERO))} in a groove at its "
-            f"narrowest, {said(piece, across.narrowest)}; least {said(piece, solid.cover)}{how}",
+            f"the {part.name} {little} at its narrowest, "
+            f" {said(piece, across.narrowest)}; least {said(piece, solid.cover)}{how}",
             figures,
             f"make the grooves {said(piece, deeper)} deeper, use quarter-sawn or drier wood, or "
             "divide the opening",
@@ -167,6 +169,13 @@ def _climate(piece: Piece) -> Iterator[Finding]:
             "measure your wood, and say what the rooms are like where the piece will stand",
         )
         return
+    if not year.dry.content <= year.now.content <= year.wet.content:
+        yield Finding(
+            CLIMATE, "caution", (),
+            f"today's {year.now.words} lies outside the year, {year.dry.words} to "
+            f"{year.wet.words}: today counts as its driest or its dampest too", (),
+            "let the wood come to the room first, or widen the seasons",
+        )
     yield Finding(
         CLIMATE, "note", (),
         f"the wood is reckoned at {year.now.words} today, at {year.dry.words} in the dry season "

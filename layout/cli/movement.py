@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from layout.cli.answer import Shown, read_shown_rule, read_unit
 from layout.cli.lines import dumped
+from layout.cli.typed import in_options
 from layout.defaults import Unit
 from layout.errors import BadMeasure, BadRequest, BadWood, Where
 from layout.measure import Rule, exact_text, read_length, show
@@ -82,8 +83,7 @@ def _board(words: BoardWords, unit: Unit) -> Board:
     try:
         wood = find(words.timber)
     except BadWood as error:
-        cure = error.cure.replace("under [[wood]]", "in a piece file, under [[wood]]")
-        raise BadWood(error.what, cure).at(Where(key="WOOD")) from None
+        raise BadWood(error.what, in_options(error.cure, {})).at(Where(key="WOOD")) from None
     if words.sawn not in SAWN:
         raise BadRequest(f"a board can't be sawn '{words.sawn}'", f"one of {', '.join(SAWN)}",
                          Where(key="--sawn"))

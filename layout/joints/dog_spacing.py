@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
+from math import lcm
 from typing import NamedTuple
 
 Span = tuple[Fraction, Fraction]
@@ -48,76 +49,66 @@ def differences(places: Sequence[Fraction], pitch: Fraction) -> tuple[Fraction, 
     return max(off, default=ZERO), sum((one * one for one in off), ZERO)
 
 
-def most_even(
-    wanted: Wanted, many: int, blocked: Sequence[Span]
-) -> tuple[Fraction, ...] | None:
-    """The most even row of this many holes that misses what is blocked; None where there is none.
+def most_even(wanted: Wanted, blocked: Sequence[Span]) -> tuple[Fraction, ...] | None:
+    """The most even row that misses what is blocked, of as many holes as that takes; None where
+    there is none. It goes as far as an even row does: beyond its last hole there is less than a
+    pitch to the place that the last one may have.
     """
-    if many < 1 or not is_free(wanted.first, blocked) or wanted.first > wanted.limit:
-        return None
-    free = _free_steps(wanted, blocked)
-    widest = [
-        gap for gap in range(1, int(wanted.most // wanted.step) + 1)
-        if wanted.least <= gap * wanted.step
-    ]
-    offs = sorted({abs(gap * wanted.step - wanted.pitch) for gap in widest})
-    low, high = 0, len(offs) - 1
-    if many > 1 and (not offs or not _reached(_gaps(wanted, widest, offs[-1]), many, free)[-1]):
-        return None
-    while low < high:  # the least difference that still lets a row through
-        middle = (low + high) // 2
-        if _reached(_gaps(wanted, widest, offs[middle]), many, free)[-1]:
-            high = middle
-        else:
-            low = middle + 1
-    gaps = _gaps(wanted, widest, offs[low]) if offs else []
-    return _least_squares(wanted, gaps, many, free)
-
-
-def _free_steps(wanted: Wanted, blocked: Sequence[Span]) -> int:
-    """The grid as the bits of a number: 1 where a hole may stand."""
     steps = int((wanted.limit - wanted.first) // wanted.step)
-    return sum(
-        1 << at for at in range(steps + 1)
-        if is_free(wanted.first + at * wanted.step, blocked)
-    )
+    if wanted.first > wanted.limit:
+        return None
+    free = [is_free(wanted.first + at * wanted.step, blocked) for at in range(steps + 1)]
+    if not free[0]:
+        return None
+    scale = lcm(wanted.step.denominator, wanted.pitch.denominator)
+    step, pitch = int(wanted.step * scale), int(wanted.pitch * scale)
+    offs = {
+        gap: abs(gap * step - pitch)
+        for gap in range(1, int(wanted.most // wanted.step) + 1)
+        if wanted.least <= gap * wanted.step
+    }
+    end = max(int((wanted.limit - wanted.pitch - wanted.first) // wanted.step) + 1, 0)
+    worst = _least_worst(free, end, offs)
+    if worst is None:
+        return None
+    near = {gap: off * off for gap, off in offs.items() if off <= worst}
+    return tuple(wanted.first + at * wanted.step for at in _least_squares(free, end, near))
 
 
-def _gaps(wanted: Wanted, widest: list[int], off: Fraction) -> list[int]:
-    """The gaps, in steps, that differ from the pitch by no more than `off`."""
-    return [gap for gap in widest if abs(gap * wanted.step - wanted.pitch) <= off]
+def _least_worst(free: list[bool], end: int, offs: dict[int, int]) -> int | None:
+    """The least that the greatest difference of a row can be; None where there is no row.
+
+    From the far end back: what the holes after each place cost at the least. From `end` on there
+    need be no more.
+    """
+    ahead: dict[int, int] = {}
+    for at in reversed([at for at, may in enumerate(free) if may]):
+        if at >= end:
+            ahead[at] = 0
+            continue
+        ways = [max(off, ahead[at + gap]) for gap, off in offs.items() if at + gap in ahead]
+        if ways:
+            ahead[at] = min(ways)
+    return ahead.get(0)
 
 
-def _reached(gaps: list[int], many: int, free: int) -> list[int]:
-    """For each hole the places that it can have, as bits."""
-    found = [1]
-    for _ in range(many - 1):
-        after = 0
-        for gap in gaps:
-            after |= found[-1] << gap
-        found.append(after & free)
-    return found
-
-
-def _least_squares(
-    wanted: Wanted, gaps: list[int], many: int, free: int
-) -> tuple[Fraction, ...]:
-    """Of the rows with these gaps the one with the least sum of squares, the first of several."""
-    cost = {gap: (gap * wanted.step - wanted.pitch) ** 2 for gap in gaps}
-    best: dict[int, tuple[Fraction, tuple[int, ...]]] = {0: (ZERO, (0,))}
-    for _ in range(many - 1):
-        after: dict[int, tuple[Fraction, tuple[int, ...]]] = {}
-        for at, (squares, row) in best.items():
-            for gap in gaps:
-                there = at + gap
-                if not free >> there & 1:
-                    continue
-                way = (squares + cost[gap], (*row, there))
-                if there not in after or way < after[there]:
-                    after[there] = way
-        best = after
-    _, row = min(best.values())
-    return tuple(wanted.first + at * wanted.step for at in row)
+def _least_squares(free: list[bool], end: int, squares: dict[int, int]) -> list[int]:
+    """Of the rows with these gaps, of which there is one, that with the least sum of squares; of
+    several the first. By steps from the first hole.
+    """
+    ahead: dict[int, int] = {}
+    taken: dict[int, int] = {}
+    for at in reversed([at for at, may in enumerate(free) if may]):
+        if at >= end:
+            ahead[at] = 0
+            continue
+        ways = [(ahead[at + gap] + off, gap) for gap, off in squares.items() if at + gap in ahead]
+        if ways:
+            ahead[at], taken[at] = min(ways)
+    row = [0]
+    while row[-1] in taken:
+        row.append(row[-1] + taken[row[-1]])
+    return row
 
 
 # -- what a row holds

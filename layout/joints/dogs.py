@@ -16,13 +16,15 @@ from typing import Literal, NamedTuple
 from layout.errors import BadPiece, Where
 from layout.joints import dog_spacing as spacing
 from layout.joints.dog_spacing import Span, Wanted
-from layout.joints.worked import Worked, together
+from layout.joints.worked import Worked
 from layout.mark import Cut, Cylinder, Hull, Mark, Sum, Witness, add, face_of, high_of, low_of
 from layout.measure.slope import Slope
 from layout.part import Part
 
 ZERO = Fraction(0)
 MOST_HOLES = 100
+# Of places and gaps: the search then takes some seconds.
+MOST_WAYS = 4_000_000
 Shape = Literal["round", "square"]
 
 
@@ -145,14 +147,20 @@ def laid_out(part: Part, choice: DogChoice) -> Dogs:
                    if span[0] < choice.first < span[1])
         raise BadPiece(f"the first hole runs into the {hit.name}",
                        "move the first hole; all others are spaced from it", choice.where)
-    found = None
-    for many in range(len(row), 1, -1):
-        found = spacing.most_even(wanted, many, taken)
-        if found is not None:
-            break
+    grid = (limit - choice.first) / choice.step
+    if grid * (wanted.most - least) / choice.step > MOST_WAYS:
+        raise BadPiece("the grid is too fine for so long a top",
+                       "search on a coarser one: make the step wider", choice.where)
+    found = spacing.most_even(wanted, taken)
     if found is None:
-        raise BadPiece("no row of holes misses all that it must and still serves the vise",
-                       "take less clearance, smaller dogs, or a vise that opens wider",
+        widest = max(choice.zones, key=lambda zone: zone.high - zone.low)
+        raise BadPiece("no row of holes misses all that it must, serves the vise and goes to the "
+                       "top's end",
+                       f"the widest thing to miss is the {widest.name}: lay out what lies beyond "
+                       "it by itself, take less clearance, or a vise that opens wider",
+                       choice.where)
+    if len(found) > MOST_HOLES:
+        raise BadPiece(f"a row of {len(found)} holes", f"at most {MOST_HOLES}: check the pitch",
                        choice.where)
     return Dogs(part, choice, pitch, row, found)
 
@@ -164,7 +172,7 @@ def work(dogs: Dogs) -> Worked:
     """The holes, what is struck for them, and where each stands."""
     cuts = tuple(_cuts(dogs))
     marks = _round_marks(dogs) if dogs.choice.shape == "round" else _square_marks(dogs)
-    return together([Worked(cuts, tuple(marks), tuple(_sums(dogs, cuts)))])
+    return Worked(cuts, tuple(marks), tuple(_sums(dogs, cuts)))
 
 
 def _named(dogs: Dogs, number: int, line: int) -> str:

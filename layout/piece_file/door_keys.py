@@ -206,7 +206,7 @@ def _infill(
     return "panel", seat, make, open_lip and solid is not None
 
 
-def _inside(panel: Table, seat: SeatChoice, wide: Fraction, thickness: Fraction) -> None:
+def _inside(table: Table, seat: SeatChoice, wide: Fraction, thickness: Fraction) -> None:
     """A seat must leave wood in front of it, and a groove behind it too."""
     key = "rabbet_depth" if seat.kind == "rabbet" else "groove_from_face"
     if seat.kind == "rabbet":
@@ -216,11 +216,11 @@ def _inside(panel: Table, seat: SeatChoice, wide: Fraction, thickness: Fraction)
         fits = start > 0 and start + wide < thickness
     if fits:
         return
-    if not panel.has(key):
-        key = "tongue" if panel.has("tongue") else "thickness"
+    if not table.has(key):
+        key = "tongue" if table.has("tongue") else "thickness"
     cure = 'make it less, or give the panel edge = "tongue"' if seat.kind == "groove" else ""
-    raise panel.error(
-        key, f"the panel's {seat.kind} leaves no wood of the frame beside it",
+    raise table.error(
+        key, f"the {seat.kind} leaves no wood of the frame beside it",
         cure or "make the rabbet shallower, or the frame thicker",
     )
 
@@ -236,9 +236,7 @@ def _glass(
         "rabbet",
         cast(Literal["through", "stopped"], glass.choice("run", RUNS, default="through")),
     )
-    if (seat.depth or thick) >= thickness:
-        raise glass.error("rabbet_depth", "the rabbet leaves no wood of the frame in front of it",
-                          "make it shallower, or the frame thicker")
+    _inside(glass, seat, thick, thickness)
     room = glass.length("room", unit, default=default_length("glass_room", unit), zero_ok=True)
     make = FitChoice("glass", thick, Profile("plain", thick), room, where=glass.where())
     return "glass", seat, make, False

@@ -373,7 +373,8 @@ def test_horns_and_tenons_left_proud() -> None:
     quiet, _ = made()
     assert not [one for one in quiet.sums if one.name.startswith("length with")]
     # tenons that end inside a stile can't be left proud of it
-    assert not [one for one in made("left_proud = 3\n")[0].sums if "proud" in one.name]
+    with pytest.raises(BadPiece, match="none is left proud"):
+        made("left_proud = 3\n")
 
 
 # -- glass and panels in rabbets
@@ -657,3 +658,28 @@ def test_an_overlay_door_beside_another_is_clear_of_it_by_what_it_covers() -> No
     plain = '[[door]]\nname = "other"\n' + SPACE + "gap_sides = 0\n" + FRAME + SHEET
     first, second = read(plain).doors
     assert apart == second.site.origin[0] + second.x[0] - (first.site.origin[0] + first.x[1]) > 0
+
+
+# -- what would spoil wood without a word
+
+
+@pytest.mark.parametrize(
+    ("keys", "place", "told_of"),
+    [
+        ("tenon = { through = true, key = {} }\n", None, "would keep it from its opening"),
+        ("tenon = { through = true, projection = 5 }\n", None, "would keep it from its opening"),
+        ("left_proud = 3\n", None, "no tenon of the door goes through"),
+        ('openings = ["inside case"]\nset_in = 500\n', "", "stand out at the back"),
+    ],
+)
+def test_a_door_that_can_t_be_hung_is_refused(
+    keys: str, place: str | None, told_of: str
+) -> None:
+    more = {} if place is None else {"place": place, "before": CASE}
+    with pytest.raises(ShoulderlineError, match=told_of):
+        read(keys, **more)
+
+
+def test_a_door_s_sound_relatives_stand() -> None:
+    assert read("tenon = { through = true }\nleft_proud = 3\n").doors
+    assert read('openings = ["inside case"]\nset_in = 5\n', place="", before=CASE).doors

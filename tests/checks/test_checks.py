@@ -486,3 +486,11 @@ def test_a_groove_cuts_either_of_two_twins(start: str, told: bool) -> None:
     grooved = seat(kind="groove", in_legs="groove", depth=inch(start))
     p = agreed(frame(rail(**thick), low_rail(**thick)), panel(grooved, "front under rail"))
     assert ("stop" in levels(p, tenons.GROOVE)) == told
+
+
+@pytest.mark.parametrize(("wide", "level"), [("1/8", "stop"), ("3/16", "caution"), ("1/2", None)])
+def test_a_tenon_less_than_half_as_wide_as_thick_is_none(wide: str, level: str | None) -> None:
+    # a rail of 4, tenon 3/8 thick: half is 3/16
+    choice = tenon(bottom_shoulder=inch("1"), top_shoulder=inch("3") - inch(wide))
+    p = agreed(frame(rail(width=inch("4"), tenon=choice)))
+    assert set(levels(p, tenons.STOUT)) == ({level} if level else set())

@@ -13,6 +13,7 @@ import pytest
 
 from layout.checks import doors, panels, year
 from layout.checks.words import said
+from layout.errors import ShoulderlineError
 from layout.mark import Finding
 from layout.piece import Piece, work_out
 from layout.piece_file.reader import piece_from
@@ -257,3 +258,21 @@ def test_timbers_that_the_tables_don_t_have_are_named() -> None:
     assert [one.level for one in found(read('timber = "qqqq"\n', before=own), year.CLIMATE)] == [
         "note"
     ]
+
+
+@pytest.mark.parametrize(("now", "levels"), [(9, ["note"]), (5, ["caution", "note"]),
+                                             (13, ["caution", "note"])])
+def test_a_day_outside_the_year_is_told(now: int, levels: list[str]) -> None:
+    climate = f'[climate]\nnow = {now}\ndry = 6\nwet = 12\n'
+    p = read(before=climate)
+    assert [one.level for one in found(p, year.CLIMATE)] == levels
+
+
+def test_a_solid_panel_is_no_sheet() -> None:
+    with pytest.raises(ShoulderlineError, match="can't be of plywood"):
+        door(panel='thickness = 6, timber = "plywood"')
+
+
+def test_a_panel_clear_of_its_groove_is_told_so() -> None:
+    told = found(door('held = "free"', "thickness = 6, lip = 2"))[0]
+    assert "stands clear of a groove by" in told.text

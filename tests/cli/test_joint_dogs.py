@@ -265,6 +265,8 @@ def test_same_input_same_bytes(call: Any) -> None:
         (["--keep-out", "leg 70 to 74"], "--keep-out: the leg lies beyond the top's end"),
         (["--keep-out", "leg 1/0 to 4"], "--keep-out: "),
         (["--keep-out", "leg 3 to 5"], "the first hole runs into the leg; move the first hole"),
+        (["--keep-out", "leg 20 to 26"], "no row of holes misses all that it must, serves the"),
+        (["--keep-out", "leg 20 to 26"], "the widest thing to miss is the leg: lay out what lies"),
         (["--keep-out", "leg 5 to 59"], "no row of holes misses all that it must"),
         (["--pitch", "1/2"], "the holes would stand nearer than a hole and the least wood"),
         (["--first", "59"], "the first hole comes too near to the end of the top"),
@@ -288,6 +290,16 @@ def test_what_is_refused(call: Any, words: list[str], told_of: str) -> None:
     assert err.startswith("shoulderline: ")
     assert told_of in err
     assert err.count("\n") == 1
+
+
+def test_a_long_row_on_a_fine_grid(call: Any) -> None:
+    # 32 1/2 ft: some seconds at most on the usual grid, and refused where it would take minutes
+    long = "joint dogs --length 390 --width 24 --thickness 3 --vise 8".split()
+    zone = ["--keep-out", "leg 100 to 105"]
+    assert call(*long, *zone)[0] == 0
+    code, out, err = call(*long, *zone, "--step", "1/128")
+    assert (code, out) == (2, "")
+    assert "the grid is too fine for so long a top" in err
 
 
 def test_a_strip_too_narrow_for_its_dogs(call: Any) -> None:
