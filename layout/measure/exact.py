@@ -18,9 +18,13 @@ def nearest(value: Fraction) -> int:
     This is the only rounding rule in the project; a size is shown, and a coordinate written,
     by counting graduations or decimals with it.
     """
-    magnitude = abs(value)
-    whole = (2 * magnitude.numerator + magnitude.denominator) // (2 * magnitude.denominator)
-    return whole if value >= 0 else -whole
+    return _nearest(value.numerator, value.denominator)
+
+
+def _nearest(above: int, below: int) -> int:
+    """The nearest whole number to a fraction of two whole numbers, `below` more than 0."""
+    whole = (2 * abs(above) + below) // (2 * below)
+    return whole if above >= 0 else -whole
 
 
 def decimal_text(value: Fraction, places: int = 6) -> str:
@@ -31,7 +35,7 @@ def decimal_text(value: Fraction, places: int = 6) -> str:
     """
     if places < 0:
         raise ValueError(f"places must be 0 or more, not {places}")
-    units = nearest(value * 10**places)
+    units = _nearest(value.numerator * 10**places, value.denominator)
     sign = "-" if units < 0 else ""
     digits = str(abs(units)).rjust(places + 1, "0")
     whole, decimals = digits[: len(digits) - places], digits[len(digits) - places :].rstrip("0")

@@ -13,6 +13,8 @@ from fractions import Fraction
 from functools import cache
 from importlib import resources
 
+from layout.measure.exact import nearest
+
 REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
 ELLIPSIS = "\u2026"
@@ -32,7 +34,7 @@ class Face:
     em: int
     capital: int
     depth: int
-    widths: dict[str, Fraction]
+    widths: dict[str, int]
 
 
 @cache
@@ -45,11 +47,11 @@ def face(bold: bool = False) -> Face:
     name = BOLD if bold else REGULAR
     data = resources.files("layout.scene").joinpath("fonts", f"{name}.ttf").read_bytes()
     font = TTFontFile(io.BytesIO(data))
-    # The reader gives widths in thousandths of an em. Only what lies in the basic plane is
+    # The reader gives widths in thousandths of an em, though fonts hold whole units. Only what lies in the basic plane is
     # taken: the PDF writer can't say which letter a glyph stands for beyond it.
     per_mille = Fraction(font.unitsPerEm, 1000)
     widths = {
-        chr(code): Fraction(font.charWidths.get(code, font.defaultWidth)) * per_mille
+        chr(code): nearest(Fraction(font.charWidths.get(code, font.defaultWidth)) * per_mille)
         for code in font.charToGlyph
         if code <= 0xFFFF
     }
@@ -108,7 +110,8 @@ def _settable(letter: str) -> str:
 def text_width(words: str, height: Fraction, bold: bool = False) -> Fraction:
     """How wide the words come out, in mm; `height` is that of a capital, in mm."""
     font = face(bold)
-    units = sum((font.widths[letter] for letter in clean(words)), Fraction(0))
+    # whole font units are added up before anything becomes a Fraction: this is asked very often
+    units = sum(map(font.widths.__getitem__, clean(words)))
     return units * height / font.capital
 
 
@@ -163,7 +166,7 @@ def wrap_at_most(
 def _fitting(words: str, height: Fraction, room: Fraction, bold: bool) -> int:
     """How many letters from the front fit into `room` mm."""
     font = face(bold)
-    units = room * font.capital / height
+    units = room * font.capital // height
     for count, letter in enumerate(words):
         units -= font.widths[letter]
         if units < 0:
