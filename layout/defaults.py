@@ -49,3 +49,8 @@ def default_ratio(name: str) -> Fraction:
     """A default that is a plain ratio."""
     return Fraction(_table()[name]["in"])
 
+
+
+def default_count(name: str) -> int:
+    """A default that is a whole number."""
+    return int(_table()[name]["in"])

@@ -35,6 +35,8 @@ if TYPE_CHECKING:  # one tenon by itself starts faster without panels and boxes
     from layout.builds.drawer import Drawer
     from layout.builds.panel import FittedPanel, PanelChoice
     from layout.builds.slide_pair import SlidePair, SlidePairChoice
+    from layout.builds.top_choice import TopChoice
+    from layout.builds.tops import LaidTop
     from layout.joints.dogs import Dogs
     from layout.joints.dovetail import Corner
     from layout.joints.slide import Slide
@@ -57,6 +59,8 @@ class PieceChoice(NamedTuple):
     dividers: tuple[DividerChoice, ...] = ()
     drawers: tuple[DrawerChoice, ...] = ()
     doors: tuple[DoorChoice, ...] = ()
+    tops: tuple[TopChoice, ...] = ()
+    drawer_load: Fraction = Fraction(0)
     dual: bool = False
     timbers: Timbers | None = None
     where: Where = Where()
@@ -94,6 +98,7 @@ class Piece(NamedTuple):
     corner_pair: CornerPair | None = None
     slide_pair: SlidePair | None = None
     dogs: tuple[Dogs, ...] = ()
+    tops: tuple[LaidTop, ...] = ()
 
     @property
     def name(self) -> str:
@@ -148,6 +153,8 @@ def work_out(choice: PieceChoice) -> Piece:
     piece = _framed(choice) if choice.frame is not None else _unframed(choice)
     if choice.carcases or choice.chests or choice.dividers or choice.drawers or choice.doors:
         piece = _with_boxes(piece, banks)
+    if choice.tops:
+        piece = _with_tops(piece)
     _names_differ(piece)
     return piece
 
@@ -198,6 +205,26 @@ def _with_boxes(piece: Piece, banks: tuple[Bank, ...] = ()) -> Piece:
             *(one for door in found.doors for one in (*door.rails, *door.muntins)),
         ),
         loose=(*piece.loose, *everything.loose),
+    )
+
+
+def _with_tops(piece: Piece) -> Piece:
+    """A piece with its tops laid on it, once everything that they must miss stands."""
+    from layout.builds import tops
+
+    choice = piece.choice
+    on = tops.bearings(piece.parts, [one.rail for one in piece.rails], piece.carcases)
+    laid = tops.stand(choice.tops, on, piece.parts, piece.cuts, choice.wood)
+    everything = together([one for each in laid for one in tops.work(each)])
+    parts = (*piece.parts, *(part for each in laid for part in each.parts))
+    return piece._replace(
+        parts=parts,
+        cuts=(*piece.cuts, *everything.cuts),
+        marks=(*piece.marks, *on_wood(everything.marks, {part.id: part for part in parts})),
+        sums=(*piece.sums, *everything.sums),
+        loose=(*piece.loose, *everything.loose),
+        tops=laid,
+        dogs=tuple(row for each in laid for row in each.dogs),
     )
 
 
@@ -381,6 +408,7 @@ def _names_differ(piece: Piece) -> None:
                    if not one.rail.of}
     wheres |= {panel.part.id: panel.choice.where for panel in piece.panels}
     wheres |= {part.id: case.choice.where for case in piece.carcases for part in case.parts}
+    wheres |= {part.id: laid.top.choice.where for laid in piece.tops for part in laid.parts}
     wheres |= {part.id: box.choice.where for box in piece.chests for part in box.parts}
     wheres |= {one.part.id: one.choice.where for one in piece.dividers}
     wheres |= {part.id: box.choice.where for box in piece.drawers for part in box.parts}

@@ -64,6 +64,15 @@ def _dogs(piece: Piece) -> list[Finding]:
     return dogs.findings(piece)
 
 
+def _tops(piece: Piece) -> list[Finding]:
+    """Tops; their checks are loaded only where there is one."""
+    if not piece.tops:
+        return []
+    from layout.checks import tops
+
+    return tops.findings(piece)
+
+
 FAMILIES = (
     places.findings,
     tenons.findings,
@@ -74,6 +83,7 @@ FAMILIES = (
     panels.findings,
     _boxes,
     _doors,
+    _tops,
     _dogs,
     solids.findings,
     sums.findings,

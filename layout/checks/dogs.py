@@ -40,6 +40,8 @@ def _clear(piece: Piece, dogs: Dogs) -> Iterator[Finding]:
     choice, who = dogs.choice, (dogs.part.id,)
     nearest: Fraction | None = None
     for cut in piece.cuts_of(dogs.part.id):
+        if cut.joint != dogs.joint:
+            continue
         low, high = cut.shape.reach("L")
         for zone in choice.zones:
             apart = max(zone.low - high, low - zone.high)
@@ -84,6 +86,8 @@ def _spaced(piece: Piece, dogs: Dogs) -> Iterator[Finding]:
 
 def _vise(piece: Piece, dogs: Dogs) -> Iterator[Finding]:
     vise, who = dogs.choice.vise, (dogs.part.id,)
+    if vise is None:
+        return
     gaps = [after - before for before, after in pairwise(dogs.places)]
     widest = max(gaps, default=ZERO)
     if widest > vise.most:

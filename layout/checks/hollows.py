@@ -55,6 +55,12 @@ def names(piece: Piece) -> dict[str, str]:
     told |= {case.joint: "back" for case in piece.carcases}  # (and the tongues of its boards)
     told |= {drawer.joint: "bottom" for drawer in piece.drawers}
     told |= {chest.joint: "bottom" for chest in piece.chests}
+    told |= {dogs.joint: dogs.part.name for dogs in piece.dogs}
+    for laid in piece.tops:
+        name = laid.top.choice.name
+        told |= {cap.joint: cap.part.name for cap in laid.top.caps}
+        if laid.fixings is not None:
+            told |= {one.joint: name for one, _ in laid.fixings.found}
     return {cut.joint: "panel" for cut in piece.cuts} | told
 
 

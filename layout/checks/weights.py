@@ -39,14 +39,22 @@ def weight_of(
                       "give its gravity under [[wood]]")
         return
     without = f", without {listed(list(dict.fromkeys(left_out)))}" if left_out else ""
-    kilos, pounds = carried(whole, DIGITS), carried(whole / POUND, DIGITS)
-    first = f"{pounds} lb ({kilos} kg)" if piece.rule.unit == "in" else f"{kilos} kg ({pounds} lb)"
-    yield Finding(rule, "note", tuple(part.id for part in parts), f"{what} weighs about {first}"
-                  f"{without}", ())
+    yield Finding(rule, "note", tuple(part.id for part in parts), f"{what} weighs about "
+                  f"{mass_words(piece, whole)}{without}", ())
+
+
+def mass_words(piece: Piece, kilos: Fraction) -> str:
+    """A mass in the piece's own unit first, with no more digits than the figures carry."""
+    kilograms, pounds = carried(kilos, DIGITS), carried(kilos / POUND, DIGITS)
+    if piece.rule.unit == "in":
+        return f"{pounds} lb ({kilograms} kg)"
+    return f"{kilograms} kg ({pounds} lb)"
 
 
 def part_mass(piece: Piece, part: Part) -> Fraction | None:
-    """Kilograms of a finished part; None where no figure is known for its timber."""
+    """Kilograms of a finished part; None where no figure is known for its timber. Bored holes are
+    not taken off: they weigh less than the figures can tell.
+    """
     bodies = left_of(part_body(part), placed_cuts(part, piece.cuts_of(part.id)))
     if part.timber == "glass":
         return volume(bodies) * GLASS

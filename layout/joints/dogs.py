@@ -56,12 +56,13 @@ class DogChoice(NamedTuple):
     middle of the first hole, `pitch` (None: the usual one, or what the vise serves), `end` least
     from the last hole's edge to the top's end, `clear` from a hole's edge to what it must miss,
     `lines` from the front edge to the middle of each row of round holes. `step`: the grid that an
-    uneven row stands on. `wall`: least wood beside a hole.
+    uneven row stands on. `wall`: least wood beside a hole. Holes for holdfasts have no vise.
+    `name` tells rows of one board apart; `called` is what a hole is called.
     """
 
     shape: Shape
     size: Fraction
-    vise: Vise
+    vise: Vise | None
     first: Fraction
     usual_pitch: Fraction
     pitch: Fraction | None
@@ -73,6 +74,13 @@ class DogChoice(NamedTuple):
     lean: Slope | None = None
     zones: tuple[Zone, ...] = ()
     where: Where = Where()
+    name: str = "dogs"
+    called: str = "dog hole"
+
+    @property
+    def most(self) -> Fraction | None:
+        """The widest pitch that the vise serves; None without one."""
+        return None if self.vise is None else self.vise.most
 
 
 class Dogs(NamedTuple):
@@ -89,7 +97,7 @@ class Dogs(NamedTuple):
     @property
     def joint(self) -> str:
         """The name that its cuts and marks carry."""
-        return f"{self.part.id}.dogs"
+        return f"{self.part.id}.{self.choice.name}"
 
     @property
     def lean(self) -> Fraction:
@@ -100,6 +108,8 @@ class Dogs(NamedTuple):
     def held(self) -> list[Span]:
         """The lengths of work that are held, from short to long."""
         vise = self.choice.vise
+        if vise is None:
+            return []
         return spacing.held(self.places, vise.closed - self.choice.size / 2, vise.opening)
 
 
@@ -121,7 +131,7 @@ def laid_out(part: Part, choice: DogChoice) -> Dogs:
     """The row in a board. BadPiece where no hole can stand, or no row misses what it must."""
     pitch = choice.pitch
     if pitch is None:
-        pitch = min(choice.usual_pitch, choice.vise.most)
+        pitch = choice.usual_pitch if choice.most is None else min(choice.usual_pitch, choice.most)
     least = choice.size + choice.wall
     if pitch < least:
         raise BadPiece(
@@ -131,7 +141,9 @@ def laid_out(part: Part, choice: DogChoice) -> Dogs:
         )
     half, deep = choice.size / 2, lean(choice, part.thickness)
     limit = part.length - choice.end - half - deep
-    wanted = Wanted(choice.first, pitch, least, max(choice.vise.most, pitch), limit, choice.step)
+    # without a vise a gap may be twice the pitch: one hole left out
+    most = 2 * pitch if choice.most is None else max(choice.most, pitch)
+    wanted = Wanted(choice.first, pitch, least, most, limit, choice.step)
     row = spacing.even(wanted)
     if not row:
         raise BadPiece("the first hole comes too near to the end of the top",
@@ -177,7 +189,7 @@ def work(dogs: Dogs) -> Worked:
 
 def _named(dogs: Dogs, number: int, line: int) -> str:
     many = len(dogs.choice.lines) > 1
-    return f"dog hole {number}" + (f", row {line + 1}" if many else "")
+    return f"{dogs.choice.called} {number}" + (f", row {line + 1}" if many else "")
 
 
 def _lines(dogs: Dogs) -> tuple[Fraction, ...]:

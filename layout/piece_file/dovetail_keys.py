@@ -76,12 +76,12 @@ def _lie(table: Table, unit: Unit, choice: DovetailChoice) -> DovetailChoice:
     return choice
 
 
-def read_slope_of(table: Table) -> Slope:
+def read_slope_of(table: Table, key: str = "slope") -> Slope:
     """A slope as the maker wrote it. A bare number is no text and says neither ratio nor angle."""
     try:
-        return read_slope(_written(table, "slope", 'write it like slope = "1:7" or "8 degrees"'))
+        return read_slope(_written(table, key, f'write it like {key} = "1:7" or "8 degrees"'))
     except BadMeasure as error:
-        raise table.error("slope", error.what, error.cure) from None
+        raise table.error(key, error.what, error.cure) from None
 
 
 def _graduated(table: Table) -> Fraction:

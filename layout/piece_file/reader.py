@@ -34,7 +34,8 @@ from layout.piece_file.panel_keys import read_profile, read_solid
 from layout.piece_file.source import read_toml
 from layout.piece_file.table import Table
 from layout.piece_file.tenon_keys import TenonKeys
-from layout.piece_file.wood_keys import read_timbers
+from layout.piece_file.top_keys import read_top
+from layout.piece_file.wood_keys import read_load, read_timbers
 
 SEATS = ("rabbet", "groove")
 RUNS = ("stopped", "through")
@@ -82,11 +83,12 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
                           "write the measured sizes into the carcase, chest, drawer or door itself")
     chests, drawers = table.tables("chest"), table.tables("drawer")
     carcases, doors = table.tables("carcase"), table.tables("door")
-    if frame is None and not (chests or drawers or carcases or doors):
+    tops = table.tables("top")
+    if frame is None and not (chests or drawers or carcases or doors or tops):
         raise table.error(
             "frame", "there is nothing to make",
             "describe a frame under [frame], a carcase under [[carcase]], a chest under "
-            "[[chest]], drawers under [[drawer]] or doors under [[door]]",
+            "[[chest]], drawers under [[drawer]], doors under [[door]] or a top under [[top]]",
         )
     choice = PieceChoice(
         name=name,
@@ -104,6 +106,8 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
         chests=tuple(read_chest(one, unit, timber) for one in chests),
         drawers=tuple(read_drawer(one, unit, timber, tenons) for one in drawers),
         doors=tuple(read_door(one, unit, timber, web_least, wall_least) for one in doors),
+        tops=tuple(read_top(one, unit, timber, wall_least) for one in tops),
+        drawer_load=read_load(table),
         dual=table.flag("both_units", default=False),
         timbers=read_timbers(table),
         where=table.where(),

@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 from typing import cast
 
+from layout.defaults import default_ratio
 from layout.errors import BadWood
 from layout.measure.read import quoted
 from layout.piece_file.table import Table
@@ -16,6 +17,8 @@ from layout.wood.timber import TimberChoice, Timbers
 
 SEASONS = ("now", "dry", "wet")
 OWN = ("radial", "tangential")
+# Kilograms to the litre: what is heavier than iron is a mistake.
+MOST_LOAD = 8
 _DECIMAL = re.compile(r"[0-9]{1,4}(?:[.][0-9]{0,6})?|[.][0-9]{1,6}")
 _CURES = {
     "now": 'say how moist the wood is today, e.g. now = 8, or the shop\'s air, now = "68 F, 45 %"',
@@ -57,6 +60,19 @@ def read_moisture_of(table: Table, key: str, cure: str = "") -> Moisture:
 def read_sawn(table: Table) -> Sawn | None:
     """How a board is sawn; None where it isn't said."""
     return cast(Sawn, table.choice("sawn", SAWN)) if table.has("sawn") else None
+
+
+def read_load(table: Table) -> Fraction:
+    """What a loaded drawer holds, in kilograms to the litre of its inside."""
+    if not table.has("drawer_load"):
+        return default_ratio("drawer_load")
+    written = str(table.value("drawer_load"))
+    cure = "write kilograms to the litre as a decimal, e.g. 0.5"
+    if _DECIMAL.fullmatch(written) is None:
+        raise table.error("drawer_load", f"{quoted(written)} is no figure", cure)
+    if Fraction(written) > MOST_LOAD:
+        raise table.error("drawer_load", f"{quoted(written)} is heavier than iron", cure)
+    return Fraction(written)
 
 
 def _timber(table: Table) -> TimberChoice:

@@ -47,8 +47,9 @@ def face(bold: bool = False) -> Face:
     name = BOLD if bold else REGULAR
     data = resources.files("layout.scene").joinpath("fonts", f"{name}.ttf").read_bytes()
     font = TTFontFile(io.BytesIO(data))
-    # The reader gives widths in thousandths of an em, though fonts hold whole units. Only what lies in the basic plane is
-    # taken: the PDF writer can't say which letter a glyph stands for beyond it.
+    # The reader gives widths in thousandths of an em, though fonts hold whole units. Only what
+    # lies in the basic plane is taken: the PDF writer can't say which letter a glyph stands for
+    # beyond it.
     per_mille = Fraction(font.unitsPerEm, 1000)
     widths = {
         chr(code): nearest(Fraction(font.charWidths.get(code, font.defaultWidth)) * per_mille)
