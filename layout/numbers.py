@@ -7,7 +7,7 @@ package describes the object.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from layout.mark import Cut, Finding, Hull, Mark, Sum
 from layout.measure import exact_text
@@ -17,6 +17,10 @@ from layout.seasons import Moves, moving
 from layout.settings import Setting, settings
 from layout.squareness import Square, squares
 from layout.stock.cut_list import Row, cut_list
+
+if TYPE_CHECKING:  # most pieces have neither
+    from layout.builds.tops import LaidTop
+    from layout.joints.dogs import Dogs
 
 FORMAT = 1
 
@@ -37,6 +41,8 @@ def numbers(piece: Piece, findings: tuple[Finding, ...]) -> dict[str, Any]:
         "as_milled": _as_milled(piece),
         "movement": [_moves(one) for one in moving(piece)],
         "squareness": [_square(one) for one in squares(piece)],
+        "tops": [_top(one) for one in piece.tops],
+        "dogs": [_dogs(piece, one) for one in piece.dogs],
     }
 
 
@@ -204,6 +210,79 @@ def _square(one: Square) -> dict[str, Any]:
         "width": exact_text(one.width),
         "height": exact_text(one.height),
         "diagonal": exact_text(one.diagonal),
+    }
+
+
+def _top(laid: LaidTop) -> dict[str, Any]:
+    """What a top is glued up of, what fixes it, and how it moves."""
+    top = laid.top
+    year = top.year
+    strips = top.strips
+    sections = () if strips is None else strips.sections
+    numbers_ = [number for number, many in enumerate(sections, start=1) for _ in range(many)]
+    return {
+        "name": top.choice.name,
+        "on": None if top.bearing is None else top.bearing.name,
+        "parts": [slab.id for slab in top.slabs],
+        "end_caps": [cap.part.id for cap in top.caps],
+        "length": exact_text(top.length),
+        "width": exact_text(top.width),
+        "thickness": exact_text(top.choice.thickness),
+        "held": exact_text(top.held),
+        "narrowest": None if year is None else exact_text(top.width * (1 + year.least)),
+        "widest": None if year is None else exact_text(top.width * (1 + year.most)),
+        "strips": [] if strips is None else [
+            {"width": exact_text(one.width), "staves": _spot(one.staves), "section": number}
+            for one, number in zip(strips.strips, numbers_, strict=True)
+        ],
+        "glue_area": None if strips is None else exact_text(strips.glue_area),
+        "glue_grams": None if strips is None else exact_text(strips.glue),
+        "clamps": None if strips is None else strips.clamps,
+        "clamp_spacing": None if strips is None else exact_text(strips.clamp_spacing),
+        "fixings": [] if laid.fixings is None else [
+            {
+                "rail": one.rail.id,
+                "kind": laid.fixings.choice.kind,
+                "place": exact_text(one.place),
+                "away": exact_text(one.away),
+                "out": exact_text(one.out),
+                "back": exact_text(one.back),
+                "along": one.along,
+                "button": None if button is None else button.id,
+            }
+            for one, button in laid.fixings.found
+        ],
+    }
+
+
+def _dogs(piece: Piece, dogs: Dogs) -> dict[str, Any]:
+    """A row of holes: as it would be even, as it is, what it misses and what it holds."""
+    choice, vise = dogs.choice, dogs.choice.vise
+    below = next((laid.top.choice.below for laid in piece.tops if dogs in laid.dogs), Fraction(0))
+    return {
+        "part": dogs.part.id,
+        "joint": dogs.joint,
+        "hole": choice.called,
+        "shape": choice.shape,
+        "size": exact_text(choice.size),
+        "lean": exact_text(dogs.lean),
+        "pitch": exact_text(dogs.pitch),
+        "step": exact_text(choice.step),
+        "clear": exact_text(choice.clear),
+        "below": exact_text(below),
+        "vise": None if vise is None else {
+            "opening": exact_text(vise.opening),
+            "closed": exact_text(vise.closed),
+            "hand": exact_text(vise.hand),
+        },
+        "even": _spot(dogs.even),
+        "places": _spot(dogs.places),
+        "lines": _spot(choice.lines),
+        "zones": [
+            {"name": zone.name, "from": exact_text(zone.low), "to": exact_text(zone.high)}
+            for zone in choice.zones
+        ],
+        "held": [_spot(span) for span in dogs.held],
     }
 
 

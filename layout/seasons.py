@@ -56,6 +56,7 @@ def reckoned(piece: Piece) -> bool:
     """True where the maker gave a climate, or something asks for one."""
     solid = [panel.fit.year for panel in piece.panels]
     solid += [bay.fit.year for door in piece.doors for bay in door.bays]
+    solid += [laid.top.year for laid in piece.tops]
     return piece.choice.wood.climate is not None or any(year is not None for year in solid)
 
 
@@ -79,6 +80,8 @@ def _sawn(piece: Piece) -> dict[str, Sawn]:
     for panel in piece.panels:
         if panel.choice.solid is not None and panel.choice.solid.sawn is not None:
             found[panel.part.id] = panel.choice.solid.sawn
+    for laid in piece.tops:
+        found |= {slab.id: laid.top.sawn for slab in laid.top.slabs}
     for door in piece.doors:
         if door.choice.sawn is not None:
             frame = (*door.stiles, *(one.rail.part for one in (*door.rails, *door.muntins)))

@@ -23,6 +23,7 @@ from layout.joints.slot import Slot, slot_for
 from layout.joints.strips import Strips
 from layout.mark import Mark, Sum, Witness, add, face_of
 from layout.part import Part
+from layout.wood.species import Sawn
 from layout.wood.timber import Seasons, Timbers
 
 ZERO = Fraction(0)
@@ -45,7 +46,8 @@ class Bearing(NamedTuple):
 class Top(NamedTuple):
     """A top where it lies. `origin` is its front corner at the left, on its underside; `slabs` its
     parts from the front, `caps` the end caps at its ends A and B; `held` how far from the front
-    edge the line lies that doesn't move; `year` is None where its timber isn't known.
+    edge the line lies that doesn't move; `sawn` how it moves across its width: as boards sawn so
+    do; `year` is None where its timber isn't known.
     """
 
     choice: TopChoice
@@ -58,6 +60,7 @@ class Top(NamedTuple):
     strips: Strips | None
     caps: tuple[Cap, ...]
     held: Fraction
+    sawn: Sawn
     year: Seasons | None
 
     @property
@@ -118,7 +121,7 @@ def stand(
     )
     held = (ZERO, width / 2, width)[HELD[choice.fixing.held if choice.fixing else "middle"]]
     made = Top(choice, bearing, origin, length, width, slabs, slabs[1] if len(slabs) > 1 else None,
-               glued, (), held, _year(choice, timbers))
+               glued, (), held, _sawn(choice, timbers), _year(choice, timbers))
     return made if caps is None else made._replace(caps=_caps(made, caps))
 
 
@@ -179,11 +182,22 @@ def _slabs(
     return tuple(found)
 
 
+# Boards on edge show their thickness across the top: flat-sawn ones then move as quarter-sawn.
+_ON_EDGE: dict[Sawn, Sawn] = {"flat": "quarter", "quarter": "flat", "rift": "rift"}
+
+
+def _sawn(choice: TopChoice, timbers: Timbers) -> Sawn:
+    """How the top moves across its width."""
+    boards = timbers.sawn(choice.timber, choice.sawn)
+    on_edge = choice.strips is not None and choice.strips.lay == "on edge"
+    return _ON_EDGE[boards] if on_edge else boards
+
+
 def _year(choice: TopChoice, timbers: Timbers) -> Seasons | None:
     """What the year does to its width. BadPiece where something depends on it and it isn't known.
     """
     try:
-        return timbers.seasons(choice.timber, "width", choice.sawn)
+        return timbers.seasons(choice.timber, "width", _sawn(choice, timbers))
     except BadWood as error:
         needs = choice.caps or choice.fixing
         if needs is None:

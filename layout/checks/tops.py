@@ -66,10 +66,17 @@ def _year(piece: Piece, top: Top) -> Iterator[Finding]:
     narrow, wide = top.width - shrinks, top.width + swells
     yield Finding(
         YEAR, "note", tuple(slab.id for slab in top.slabs),
-        f"the {top.choice.name}, {said(piece, top.width)} wide today, is {said(piece, narrow)} at "
+        f"the {top.choice.name}, {_moves_as(top)}, {said(piece, top.width)} wide today, is {said(piece, narrow)} at "
         f"its narrowest and {said(piece, wide)} at its widest",
         (("narrowest", narrow), ("today", top.width), ("widest", wide)),
     )
+
+
+def _moves_as(top: Top) -> str:
+    """How its boards are sawn, and how they lie where that turns their rings."""
+    if top.choice.strips is None or top.choice.strips.lay == "flat" or top.sawn == "rift":
+        return f"{top.sawn}-sawn"
+    return f"moving as {top.sawn}-sawn, its strips being on edge"
 
 
 # -- the glue-up
