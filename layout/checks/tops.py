@@ -66,8 +66,8 @@ def _year(piece: Piece, top: Top) -> Iterator[Finding]:
     narrow, wide = top.width - shrinks, top.width + swells
     yield Finding(
         YEAR, "note", tuple(slab.id for slab in top.slabs),
-        f"the {top.choice.name}, {_moves_as(top)}, {said(piece, top.width)} wide today, is {said(piece, narrow)} at "
-        f"its narrowest and {said(piece, wide)} at its widest",
+        f"the {top.choice.name}, {_moves_as(top)}, {said(piece, top.width)} wide today, is "
+        f"{said(piece, narrow)} at its narrowest and {said(piece, wide)} at its widest",
         (("narrowest", narrow), ("today", top.width), ("widest", wide)),
     )
 

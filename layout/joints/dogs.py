@@ -218,7 +218,7 @@ def _round_marks(dogs: Dogs) -> Iterator[Mark]:
     """The line of each row, struck from the front edge, and where each hole crosses it."""
     part, half = dogs.part, dogs.choice.size / 2
     for line, across in enumerate(dogs.choice.lines):
-        role = "line of the dog holes"
+        role = f"line of the {dogs.choice.called}s"
         yield Mark(part.id, dogs.joint, "face", "marking gauge", role, "face edge", across,
                    ((ZERO, across), (part.length, across)))
         for number, place in enumerate(dogs.places, start=1):
@@ -234,7 +234,7 @@ def _square_marks(dogs: Dogs) -> Iterator[Mark]:
     and how deep it goes.
     """
     part, size, deep = dogs.part, dogs.choice.size, dogs.part.thickness
-    yield Mark(part.id, dogs.joint, "face", "marking gauge", "depth of the dog holes", "face edge",
+    yield Mark(part.id, dogs.joint, "face", "marking gauge", f"depth of the {dogs.choice.called}s", "face edge",
                size, ((ZERO, size), (part.length, size)))
     for number, place in enumerate(dogs.places, start=1):
         for side, word in ((-size / 2, "near side"), (size / 2, "far side")):
@@ -256,7 +256,7 @@ def _sums(dogs: Dogs, cuts: tuple[Cut, ...]) -> Iterator[Sum]:
     for number in range(1, len(dogs.places)):
         gap = dogs.places[number] - dogs.places[number - 1]
         terms.append((+1, f"hole {number} to {number + 1}", gap))
-    yield add("middles of the dog holes", part.id, stands[-1], *terms, along=tuple(stands[:-1]))
+    yield add(f"middles of the {dogs.choice.called}s", part.id, stands[-1], *terms, along=tuple(stands[:-1]))
     if dogs.lean:
         yield add("foot of a dog hole behind its head", part.id,
                   Witness(low_of(first[0], "L"), high_of(first[0], "L"), plus=-dogs.choice.size),

@@ -58,7 +58,7 @@ def read_top(table: Table, unit: Unit, timber: str, wall: Fraction) -> TopChoice
         below=table.length("dogs_below", unit, default=default_length("dog_below", unit),
                            zero_ok=True),
         rows=tuple(
-            _row(row, unit, wall, vise, f"holes {number}") for number, row in enumerate(rows, 1)
+            _row(row, unit, wall, vise, f"holes-{number}") for number, row in enumerate(rows, 1)
         ),
         where=table.where(),
     )
