@@ -1436,3 +1436,89 @@ def run() -> int:
 def _drop_output() -> None:
     """Let nothing more be written to standard output, at exit least of all."""
     sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+
+
+@build_app.command("top")
+def build_top(
+    length: Annotated[str, _size("--length", "The top from end to end, end caps and all.")],
+    width: Annotated[str, _size("--width", "The top from front to back.")],
+    thickness: Annotated[str, _size("--thickness", "The top, planed flat.")],
+    timber: Annotated[
+        str | None,
+        typer.Option("--timber", metavar="WOOD", help="'white oak', cherry, 'European beech'."),
+    ] = None,
+    sawn: SawnWay = None,
+    stock_thickness: Annotated[
+        str | None, _size("--stock-thickness", "Of the rough boards that it is glued up of.")
+    ] = None,
+    stock_width: Annotated[
+        str | None, _size("--stock-width", "Of the rough boards that it is glued up of.")
+    ] = None,
+    stock_length: Annotated[
+        str | None, _size("--stock-length", "Of the rough boards. Left out: longer than the top.")
+    ] = None,
+    on_edge: Annotated[
+        bool, typer.Option("--on-edge", help="Strips stand on edge, glued face to face.")
+    ] = False,
+    planer: Annotated[
+        str | None, _size("--planer", "Widest that the planer passes: sections are no wider.")
+    ] = None,
+    heart: Annotated[
+        str | None,
+        typer.Option("--heart", metavar="WAY", help="Heart sides: up or alternate. Left out: "
+                     "alternate."),
+    ] = None,
+    end_caps: Annotated[
+        str | None, _size("--end-caps", "Width of a board across each end, tongue and groove.")
+    ] = None,
+    pegs: Annotated[
+        str | None, typer.Option("--pegs", metavar="COUNT", help="Through each end cap. Left "
+                                 "out: 3.")
+    ] = None,
+    vise: Annotated[
+        str | None, _size("--vise", "How wide the vise at the left end opens.")
+    ] = None,
+    row: Annotated[
+        list[str] | None,
+        _size("--row", "A row of dog holes so far from the front edge; may be given again."),
+    ] = None,
+    first: Annotated[
+        str | None, _size("--first", "From the vise's end to the first hole. Left out: a pitch.")
+    ] = None,
+    pitch: Annotated[
+        str | None, _size("--pitch", "From hole to hole. Left out: 4 in, 100 mm, or what the vise "
+                          "serves.")
+    ] = None,
+    dog: Annotated[
+        str | None, _size("--dog", "Diameter of the dogs. Left out: 3/4 in, 20 mm.")
+    ] = None,
+    now: Now = None,
+    dry: Dry = None,
+    wet: Wet = None,
+    unit: UnitName = "in",
+    rule: RuleName = None,
+    both_units: BothUnits = False,
+    json: AsJson = False,
+    write: Annotated[
+        bool, typer.Option("--write", help="Write its packet too, every sheet of it, to --out.")
+    ] = False,
+    out: Out = DEFAULT_OUT,
+    paper: PaperName = None,
+    formats: Formats = "pdf,svg",
+) -> None:
+    """A top by itself: its strips, sections, clamps and glue, end caps, a row of dog holes.
+
+    Example: shoulderline build top --length 60 --width 22 --thickness "1 1/2" --timber "hard maple"
+    --stock-thickness 2 --stock-width 6 --planer 12 --end-caps 3
+    """
+    from layout.cli.answer import Shown
+    from layout.cli.top import TopWords, tell_top
+    from layout.cli.year_options import YearWords
+
+    words = TopWords(
+        length, width, thickness, YearWords(now, dry, wet), timber, sawn, on_edge,
+        stock_thickness, stock_width, stock_length, planer, heart, end_caps, pegs, vise,
+        tuple(row or ()), first, pitch, dog,
+    )
+    shown = Shown(unit, rule, both_units, json, (out, paper, formats) if write else None)
+    raise typer.Exit(tell_top(words, shown))

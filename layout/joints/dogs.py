@@ -256,7 +256,8 @@ def _sums(dogs: Dogs, cuts: tuple[Cut, ...]) -> Iterator[Sum]:
     for number in range(1, len(dogs.places)):
         gap = dogs.places[number] - dogs.places[number - 1]
         terms.append((+1, f"hole {number} to {number + 1}", gap))
-    yield add(f"middles of the {dogs.choice.called}s", part.id, stands[-1], *terms, along=tuple(stands[:-1]))
+    yield add(f"middles of the {dogs.choice.called}s", part.id, stands[-1], *terms,
+              along=tuple(stands[:-1]))
     if dogs.lean:
         yield add("foot of a dog hole behind its head", part.id,
                   Witness(low_of(first[0], "L"), high_of(first[0], "L"), plus=-dogs.choice.size),

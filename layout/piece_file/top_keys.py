@@ -185,7 +185,7 @@ def _row(
     if dog and vise is None:
         raise table.error("holes" if table.has("holes") else None,
                           "dog holes must be spaced for a vise, and there is none",
-                          "describe it, e.g. vise = { opening = 8 }, or make them holdfasts")
+                          "say how wide a vise opens, or make them holdfast holes")
     shape = cast(Literal["round", "square"], table.choice("shape", SHAPES, default="round"))
     if shape == "square" and not dog:
         raise table.error("shape", "holdfast holes are round", "leave shape out")
