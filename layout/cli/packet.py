@@ -31,7 +31,8 @@ if TYPE_CHECKING:
     from rich.progress import Progress, TaskID
 
 ALL = (
-    "drawing", "cut list", "as milled", "sums", "checks", "through the year", "square", "card",
+    "drawing", "cut list", "as milled", "sums", "checks", "through the year", "square", "tops",
+    "card",
     "sticks", "templates",
 )
 FORMATS = ("pdf", "svg")
@@ -167,6 +168,7 @@ def _sheets(
     from layout.sheets.season_list import season_sheets, square_sheets
     from layout.sheets.stick import sticks
     from layout.sheets.template import templates
+    from layout.sheets.top_sheet import top_sheets
 
     card_name = card or ("index" if piece.choice.unit == "in" else "A6")
     card_name = {name.lower(): name for name in CARD_SIZES}.get(card_name.lower(), card_name)
@@ -191,6 +193,7 @@ def _sheets(
         "checks": lambda: check_sheets(piece, findings, upright),
         "through the year": lambda: season_sheets(piece, upright),
         "square": lambda: square_sheets(piece, upright),
+        "tops": lambda: top_sheets(piece, lying),
         "card": lambda: cards(piece, CARD_SIZES[card_name], upright, stopped(findings)),
         "sticks": lambda: sticks(piece),
         "templates": lambda: templates(piece),

@@ -234,8 +234,9 @@ def _square_marks(dogs: Dogs) -> Iterator[Mark]:
     and how deep it goes.
     """
     part, size, deep = dogs.part, dogs.choice.size, dogs.part.thickness
-    yield Mark(part.id, dogs.joint, "face", "marking gauge", f"depth of the {dogs.choice.called}s", "face edge",
-               size, ((ZERO, size), (part.length, size)))
+    role = f"depth of the {dogs.choice.called}s"
+    yield Mark(part.id, dogs.joint, "face", "marking gauge", role, "face edge", size,
+               ((ZERO, size), (part.length, size)))
     for number, place in enumerate(dogs.places, start=1):
         for side, word in ((-size / 2, "near side"), (size / 2, "far side")):
             top, foot = place + side, place + side + dogs.lean

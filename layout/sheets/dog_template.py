@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from layout.checks.words import said
+from layout.checks.words import listed, said
 from layout.joints.dogs import Dogs
 from layout.mark import Mark
 from layout.piece import Piece
@@ -55,23 +55,29 @@ def _strip(piece: Piece, dogs: Dogs, ids: dict[Mark, str]) -> Sheet:
                    bold=True)
         foot = low - BELOW + mm(2) if whole else high + mm(4)
         board.figure((x + LABEL / 2, foot), place, LABEL, bold=True, turn=90)
-    what = ("lay its centre line on the line of the row and its end at end A; prick every cross"
+    what = ("centre line on the row, end at end A; prick every cross"
             if whole else "heavy edge flush with the front edge of the strip, its end at end A")
     keep = tuple((start + place - size / 2 - mm(6), start + place + size / 2 + mm(6))
                  for place in dogs.places)
     return Sheet(
-        f"{'Drilling' if whole else 'Cutting'} strip: {dogs.part.name}",
-        f"{len(dogs.places)} dog holes; {what}",
+        f"{'Drilling' if whole else 'Cutting'} strip: {dogs.part.name}, {dogs.choice.called}s",
+        f"{len(dogs.places)} {dogs.choice.called}s{_rows(piece, dogs)}; {what}",
         board.scene(stop + mm(4), height),
         "strip",
         keep_whole=keep,
     )
 
 
+def _rows(piece: Piece, dogs: Dogs) -> str:
+    """How far the rows lie from the front edge of their board, in words."""
+    lines = [said(piece, line) for line in dogs.choice.lines]
+    return f" at {listed(lines)} from the front edge" if lines else ""
+
+
 def _name(dogs: Dogs, ids: dict[Mark, str], role: str) -> str:
     """The name that a line on the top goes by."""
     return next(name for mark, name in ids.items()
-                if mark.part == dogs.part.id and mark.face == "face" and mark.role == role)
+                if mark.joint == dogs.joint and mark.face == "face" and mark.role == role)
 
 
 def _round(board: Easel, at: tuple[Fraction, Fraction], radius: Fraction, name: str) -> None:

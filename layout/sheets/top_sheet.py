@@ -1,0 +1,389 @@
+"""Two pages of a top: how it is glued up, and its underside with all that its holes must miss."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+from typing import NamedTuple
+
+from layout.builds.top import Top
+from layout.builds.tops import LaidTop
+from layout.checks.words import said
+from layout.joints.dogs import Dogs
+from layout.joints.strips import Strip, Strips
+from layout.mark import Mark
+from layout.part import Part
+from layout.piece import Piece
+from layout.scene.arrows import grain_arrow
+from layout.scene.lettering import text_width, wrap
+from layout.scene.strokes import Pen, Sheet, Spot
+from layout.sheets.drawing import SCALES
+from layout.sheets.easel import CAUTION, HEADING, LABEL, NOTE, ZERO, Easel, mm
+from layout.stock.cut_list import cut_list
+
+Area = tuple[Fraction, Fraction]
+BESIDE = mm(22)  # left free at each side of a drawing for its figures
+LEAST_STRIP = mm("3.2")  # strips drawn narrower than this are not all numbered
+FEW = 5
+LEAST_NAMED = mm("3.4")  # a part drawn narrower than this is not named
+
+
+class Plan(NamedTuple):
+    """A drawing to scale: where its lower left corner lies, and how large it is on paper."""
+
+    at: Spot
+    scale: Fraction
+    width: Fraction
+    height: Fraction
+
+
+def top_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
+    """Both pages of every top; what has nothing to show is left out."""
+    found = []
+    for laid in piece.tops:
+        if laid.top.strips is not None:
+            found.append(_glue_up(piece, laid.top, laid.top.strips, area))
+        if laid.dogs or laid.fixings is not None or laid.top.bearing is not None:
+            found.append(_underside(piece, laid, area))
+    return tuple(found)
+
+
+def _plan(piece: Piece, length: Fraction, width: Fraction, area: Area, below: Fraction,
+          above: Fraction) -> Plan:
+    """As large as the page lets it be at a usual scale, in the middle."""
+    room = (area[0] - 2 * BESIDE, area[1] - below - above)
+    scales = SCALES[piece.rule.unit]
+    scale = next((one for one in scales if length * one <= room[0] and width * one <= room[1]),
+                 min(scales[-1], room[0] / length, room[1] / width))
+    wide, high = length * scale, width * scale
+    return Plan(((area[0] - wide) / 2, below + (room[1] - high) / 2), scale, wide, high)
+
+
+def _ratio(scale: Fraction) -> str:
+    return f"1:{scale.denominator}" if scale.numerator == 1 else "not to scale"
+
+
+# -- the glue-up
+
+
+def _glue_up(piece: Piece, top: Top, strips: Strips, area: Area) -> Sheet:
+    board = Easel(piece.rule)
+    words = [line for one in _words(piece, strips) for line in wrap(one, LABEL, area[0])]
+    below = mm(14) + mm(5) * len(words) + strips.milled / 4
+    plan = _plan(piece, strips.long, top.width, area, below + mm(22), mm(26))
+    _strips_from_above(board, plan, strips)
+    _triangle(board, plan)
+    _ends(board, piece, strips, area, below - strips.milled / 4 + mm(2))
+    x, y = plan.at
+    board.dimension((x, y + plan.height + mm(5)), (x + plan.width, y + plan.height + mm(5)),
+                    strips.long)
+    board.text((ZERO, area[1] - mm(9)), f"Glue-up: {top.choice.name}", HEADING, bold=True,
+               room=area[0])
+    board.text((x, y - mm(6)), "front edge below; end A at the " + top.choice.vise, NOTE)
+    for row, line in enumerate(reversed(words)):
+        board.text((ZERO, mm(2) + mm(5) * row), line, LABEL, room=area[0])
+    return Sheet(f"Glue-up: {top.choice.name}",
+                 "strips in their order, arrows the way to plane; the triangle across all of them",
+                 board.scene(*area), "page", scale=_ratio(plan.scale))
+
+
+def _strips_from_above(board: Easel, plan: Plan, strips: Strips) -> None:
+    """Every strip with its number, its staves and the way to plane it; sections bracketed."""
+    x, y = plan.at
+    every = 1 if min(one.width for one in strips.strips) * plan.scale >= LEAST_STRIP else FEW
+    for number, strip in enumerate(strips.strips, start=1):
+        low, high = y + strip.low * plan.scale, y + strip.high * plan.scale
+        board.rectangle((x, low), (x + plan.width, high), Pen.NARROW)
+        at = x
+        for stave in strip.staves[:-1]:
+            at += stave * plan.scale
+            board.line((at, low), (at, high), Pen.WIDE)
+        if number % every == 0 or number == 1:
+            board.text((x - mm(3), (low + high) / 2 - mm(1)), str(number), NOTE, "right")
+            _plane_way(board, (x + plan.width + mm(8), (low + high) / 2))
+    _sections(board, plan, strips)
+
+
+def _plane_way(board: Easel, at: Spot) -> None:
+    board.arrow((at[0] - mm(5), at[1]), (at[0] + mm(2), at[1]), Pen.THIN)
+
+
+def _sections(board: Easel, plan: Plan, strips: Strips) -> None:
+    """A wide outline round each section, and its name at the left."""
+    if len(strips.sections) < 2:
+        return
+    x, y = plan.at
+    for number, wide in enumerate(strips.section_widths, start=1):
+        low, high = y, y + wide * plan.scale
+        board.rectangle((x, low), (x + plan.width, high), Pen.WIDE)
+        board.text((x - mm(10), (low + high) / 2), f"section {number}", NOTE, "middle", turn=90)
+        y = high
+
+
+def _triangle(board: Easel, plan: Plan) -> None:
+    """The maker's triangle across the whole glue-up: so the strips find their order again."""
+    x, y = plan.at
+    foot, tip = y + plan.height / 20, y + plan.height * 19 / 20
+    middle, half = x + plan.width / 2, plan.width / 6
+    for a, b in (((middle - half, foot), (middle + half, foot)), ((middle - half, foot),
+                 (middle, tip)), ((middle + half, foot), (middle, tip))):
+        board.line(a, b, Pen.NARROW)
+
+
+def _ends(board: Easel, piece: Piece, strips: Strips, area: Area, y: Fraction) -> None:
+    """The first strips from end A, large enough to see which way their heart sides lie."""
+    shown = strips.strips[:6]
+    wide = sum((one.width for one in shown), ZERO)
+    scale = min(mm(150) / wide, mm(14) / strips.milled)
+    x = (area[0] - wide * scale) / 2
+    high = strips.milled * scale
+    for number, strip in enumerate(shown):
+        span = (x, x + strip.width * scale)
+        board.rectangle((span[0], y), (span[1], y + high), Pen.WIDE)
+        _rings(board, strips, number, span, (y, y + high))
+        x = span[1]
+    left = (area[0] - wide * scale) / 2
+    note = "from end A: strips 1 to " + str(len(shown)) if len(shown) < len(
+        strips.strips) else "from end A, front edge at the left"
+    board.text((left, y + high + mm(3)), f"{note}; rings curve round the heart", NOTE)
+
+
+def _rings(
+    board: Easel, strips: Strips, number: int, span: tuple[Fraction, Fraction],
+    level: tuple[Fraction, Fraction],
+) -> None:
+    """Two growth rings in a strip's end: they bulge away from the heart."""
+    turned = strips.choice.heart == "alternate" and number % 2 == 1
+    steps = [Fraction(n, 4) for n in range(-4, 5)]
+    for share in (Fraction(1, 3), Fraction(3, 4)):
+        if strips.choice.lay == "flat":
+            half, deep = (span[1] - span[0]) / 2, (level[1] - level[0]) * share
+            spots = [((span[0] + span[1]) / 2 + half * s,
+                      level[1] - deep * (1 - s * s) if turned else level[0] + deep * (1 - s * s))
+                     for s in steps]
+        else:
+            half, deep = (level[1] - level[0]) / 2, (span[1] - span[0]) * share
+            spots = [(span[1] - deep * (1 - s * s) if turned else span[0] + deep * (1 - s * s),
+                      (level[0] + level[1]) / 2 + half * s) for s in steps]
+        for a, b in pairwise(spots):
+            board.line(a, b, Pen.THIN)
+
+
+def _words(piece: Piece, strips: Strips) -> Iterator[str]:
+    choice = strips.choice
+    kinds: dict[Fraction, int] = {}
+    for one in strips.strips:
+        kinds[one.width] = kinds.get(one.width, 0) + 1
+    way = "wide" if choice.lay == "flat" else "thick"
+    deep = "thick" if choice.lay == "flat" else "wide"
+    each = "; ".join(f"{many} strips {said(piece, width)} {way}" for width, many in kinds.items())
+    yield (f"{each}; mill them {said(piece, strips.milled)} {deep}, cut them "
+           f"{said(piece, strips.long)} long")
+    yield from _stave_words(piece, strips.strips)
+    heart = {"alternate": "heart sides turned in turn", "up": "all heart sides one way"}
+    faces = "heart to heart and back to back" if choice.heart == "alternate" else (
+        "all hearts one way")
+    yield (f"{heart[choice.heart] if choice.lay == 'flat' else faces}; grain running out the same "
+           "way, along the arrows, so that the top planes one way")
+    if len(strips.strips) > 1:
+        then = ""
+        if len(strips.sections) > 1:
+            wide = ", ".join(said(piece, one) for one in strips.section_widths)
+            then = f"; plane each section, then join them: {wide}"
+        yield (f"{strips.clamps} clamps, {said(piece, strips.clamp_spacing)} apart at the most, "
+               f"over and under in turn{then}")
+    yield CAUTION
+
+
+def _stave_words(piece: Piece, strips: tuple[Strip, ...]) -> Iterator[str]:
+    if all(len(one.staves) == 1 for one in strips):
+        return
+    kinds = (("odd", strips[0]), ("even", strips[1])) if len(strips) > 1 else (("all", strips[0]),)
+    told = "; ".join(
+        f"{word} strips: {', '.join(said(piece, stave) for stave in one.staves)}"
+        for word, one in kinds
+    )
+    yield f"staves from end A: {told}"
+
+
+# -- the underside
+
+
+def _underside(piece: Piece, laid: LaidTop, area: Area) -> Sheet:
+    """The top face down with its front edge toward the reader: its left end lies at the right."""
+    top, board = laid.top, Easel(piece.rule)
+    plan = _plan(piece, top.length, top.width, area, mm(40), mm(26))
+    letters = {one: row.letter for row in cut_list(piece) for one in row.parts}
+    if top.strips is not None:
+        for line in top.strips.lines:
+            _level(board, plan, line, Pen.THIN)
+    for part in _under(piece, laid):
+        _keep_out(board, top, plan, part, letters.get(part.id, ""))
+    _own_zones(board, top, laid.dogs, plan)
+    for part in top.parts:
+        _outline(board, top, plan, part)
+    for one in laid.dogs:
+        _holes(board, top, one, plan)
+    for mark in _screws(piece, laid):
+        _screw(board, piece, top, plan, mark)
+    _figures(board, top, laid, plan)
+    board.text((ZERO, area[1] - mm(9)), f"Underside: {top.choice.name}", HEADING, bold=True,
+               room=area[0])
+    words = ("face down, front edge toward you: what is at the left when it lies on the piece is "
+             "at the right here")
+    more = ("hatched: what the holes must miss, letters as in the cut list; cross: a screw; thin: "
+            "glue lines")
+    lines = [CAUTION, more, words]
+    if top.bearing is not None:
+        over = top.choice.overhang
+        sizes = zip(("front", "back", "left", "right"), over, strict=True)
+        told = ", ".join(f"{side} {said(piece, size)}" for side, size in sizes)
+        lines.append(f"dashed: the {top.bearing.name}; overhang: {told}")
+    for row, told in enumerate(lines):
+        board.text((ZERO, mm(2) + mm(4) * row), told, NOTE, room=area[0])
+    return Sheet(f"Underside: {top.choice.name}", "holes, screws and what lies under the top",
+                 board.scene(*area), "page", scale=_ratio(plan.scale))
+
+
+def _spot(top: Top, plan: Plan, x: Fraction, y: Fraction) -> Spot:
+    """A place of the piece on the underside's drawing: right and left change places."""
+    left, front = x - top.origin[0], y - top.origin[1]
+    return (plan.at[0] + plan.width - left * plan.scale, plan.at[1] + front * plan.scale)
+
+
+def _level(board: Easel, plan: Plan, line: Fraction, pen: Pen) -> None:
+    y = plan.at[1] + line * plan.scale
+    board.line((plan.at[0], y), (plan.at[0] + plan.width, y), pen)
+
+
+def _corners(top: Top, plan: Plan, part: Part) -> tuple[Spot, Spot]:
+    """Two opposite corners of a part seen from below, cut off at the top's edges."""
+    x, y = part.reach(0), part.reach(1)
+    xs = [min(max(at, top.origin[0]), top.origin[0] + top.length) for at in x]
+    ys = [min(max(at, top.origin[1]), top.origin[1] + top.width) for at in y]
+    one, other = _spot(top, plan, xs[1], ys[0]), _spot(top, plan, xs[0], ys[1])
+    return one, other
+
+
+def _under(piece: Piece, laid: LaidTop) -> Iterator[Part]:
+    """What stands within reach under the top."""
+    top, own = laid.top, {part.id for part in laid.top.parts}
+    below = top.choice.below
+    for part in piece.parts:
+        z = part.reach(2)
+        if part.id not in own and z[0] < top.origin[2] and z[1] > top.origin[2] - below:
+            yield part
+
+
+def _keep_out(board: Easel, top: Top, plan: Plan, part: Part, letter: str) -> None:
+    low, high = _corners(top, plan, part)
+    if low[0] >= high[0] or low[1] >= high[1]:
+        return
+    board.hatch(low, high)
+    board.rectangle(low, high, Pen.NARROW)
+    wide, tall = high[0] - low[0], high[1] - low[1]
+    # a third along, where no even number of screws has one
+    middle = (low[0] + (wide / 3 if wide > tall else wide / 2),
+              low[1] + (tall / 2 if wide > tall else tall / 3))
+    if min(wide, tall) < LEAST_NAMED:
+        return
+    for words in (part.name, letter):
+        long = text_width(words, NOTE)
+        if long + mm(2) <= max(wide, tall):
+            _on_white(board, middle, words, upright=tall > wide)
+            return
+
+
+def _on_white(board: Easel, middle: Spot, words: str, upright: bool = False) -> None:
+    """A note over lines and hatching, on a patch of white of its own."""
+    long, high = text_width(words, NOTE) / 2 + mm("0.8"), NOTE / 2 + mm("0.4")
+    across, up = (high, long) if upright else (long, high)
+    board.rectangle((middle[0] - across, middle[1] - up), (middle[0] + across, middle[1] + up),
+                    None, "white")
+    if upright:
+        board.text((middle[0] + NOTE / 2, middle[1]), words, NOTE, "middle", turn=90)
+    else:
+        board.text((middle[0], middle[1] - NOTE / 2), words, NOTE, "middle")
+
+
+def _own_zones(board: Easel, top: Top, rows: tuple[Dogs, ...], plan: Plan) -> None:
+    """What the maker said to miss: hatched across the row, with its name."""
+    for row, said_ in zip(rows, top.choice.rows, strict=True):
+        for zone in said_.dogs.zones:
+            half = row.choice.size
+            for line in _row_lines(top, row):
+                xs = [top.main.placement.to_piece((at - top.beyond, ZERO, ZERO))[0]
+                      for at in (zone.low, zone.high)]
+                y = top.origin[1] + line
+                low = _spot(top, plan, max(xs), y - half)
+                high = _spot(top, plan, min(xs), y + half)
+                board.hatch(low, high)
+                board.rectangle(low, high, Pen.HIDDEN)
+            _on_white(board, ((low[0] + high[0]) / 2, high[1] + mm("2.5")), zone.name)
+
+
+def _outline(board: Easel, top: Top, plan: Plan, part: Part) -> None:
+    low, high = _corners(top, plan, part)
+    board.rectangle(low, high, Pen.WIDE)
+
+
+def _row_lines(top: Top, row: Dogs) -> tuple[Fraction, ...]:
+    """How far from the top's front edge each line of a row lies."""
+    front = row.part.placement.origin[1] - top.origin[1]
+    return tuple(front + line for line in row.choice.lines or (row.choice.size / 2,))
+
+
+def _holes(board: Easel, top: Top, row: Dogs, plan: Plan) -> None:
+    half = row.choice.size / 2
+    for line in _row_lines(top, row):
+        y = top.origin[1] + line
+        for place in row.places:
+            x = row.part.placement.to_piece((place, ZERO, ZERO))[0]
+            at = _spot(top, plan, x, y)
+            if row.choice.shape == "round":
+                board.circle(at, half * plan.scale, Pen.WIDE, "white")
+            else:
+                foot = row.part.placement.to_piece((place + row.lean, ZERO, ZERO))[0]
+                at = _spot(top, plan, foot, y)
+                size = half * plan.scale
+                board.rectangle((at[0] - size, at[1] - size), (at[0] + size, at[1] + size),
+                                Pen.WIDE, "white")
+
+
+def _screws(piece: Piece, laid: LaidTop) -> Iterator[Mark]:
+    for mark in piece.marks:
+        if mark.joint == f"{laid.top.main.id}.fixing":
+            yield mark
+
+
+def _screw(board: Easel, piece: Piece, top: Top, plan: Plan, mark: Mark) -> None:
+    assert mark.point is not None
+    part = piece.part(mark.part)
+    x, y, _ = part.placement.to_piece((mark.point[0], mark.point[1], ZERO))
+    at, arm = _spot(top, plan, x, y), mm("1.5")
+    board.line((at[0] - arm, at[1] - arm), (at[0] + arm, at[1] + arm), Pen.WIDE)
+    board.line((at[0] - arm, at[1] + arm), (at[0] + arm, at[1] - arm), Pen.WIDE)
+
+
+def _figures(board: Easel, top: Top, laid: LaidTop, plan: Plan) -> None:
+    """Overall sizes, the overhang, and how far each line of holes is from the front edge."""
+    x, y = plan.at
+    board.dimension((x, y - mm(8)), (x + plan.width, y - mm(8)), top.length)
+    board.dimension((x - mm(8), y), (x - mm(8), y + plan.height), top.width)
+    if top.bearing is not None:
+        over = top.choice.overhang
+        low = (x + over.right * plan.scale, y + over.front * plan.scale)
+        high = (x + plan.width - over.left * plan.scale, y + plan.height - over.back * plan.scale)
+        board.rectangle(low, high, Pen.HIDDEN)
+    right = x + plan.width + mm(3)
+    for row in laid.dogs:
+        for line in _row_lines(top, row):
+            at = y + line * plan.scale
+            board.line((x + plan.width, at), (right + mm(1), at), Pen.THIN)
+            board.figure((right + mm(2), at - LABEL / 2), line, LABEL)
+    vise = x + plan.width if top.choice.vise == "left" else x
+    end = mm(-4) if vise == x else mm(4)
+    words = "end A, vise" if any(row.choice.vise for row in laid.dogs) else "end A"
+    board.text((vise + end, y - mm(8)), words, LABEL, "right" if vise == x else "left", bold=True)
+    board.put(grain_arrow((x + plan.width / 2, y + plan.height + mm(5)), mm(24)))
