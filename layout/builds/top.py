@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from itertools import accumulate
+from itertools import accumulate, groupby
 from typing import NamedTuple
 
 from layout.builds.frame import LONGEST, StandingRail, part_id, refuse_oversize
@@ -285,8 +285,10 @@ def sums(top: Top) -> tuple[Sum, ...]:
             (+1, "length over all", top.length), (-1, "two end caps", 2 * caps.width),
             (+1, "two tongues", 2 * caps.length)))
     if top.strips is not None and len(top.strips.strips) > 1:
-        terms = tuple((+1, f"strip {number}", strip.width)
-                      for number, strip in enumerate(top.strips.strips, start=1))
+        equal = [(width, len(list(same))) for width, same in
+                 groupby(strip.width for strip in top.strips.strips)]
+        terms = tuple((+1, f"{many} strips, all alike" if many > 1 else "1 strip", width * many)
+                      for width, many in equal)
         found.append(add(
             "strips across the top", main.id,
             Witness(face_of(top.slabs[0].id, "edge"), face_of(main.id, "far edge")), *terms))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from layout.checks.words import listed
@@ -30,6 +31,9 @@ _WORK = {
 }
 
 
+_NUMBER = re.compile(" [0-9]+$")
+
+
 def work_of(role: str) -> str:
     """What a line of this role is for, as a card tells it."""
     if role in _WORK:
@@ -40,7 +44,8 @@ def work_of(role: str) -> str:
             if known in ("tenon top", "tenon bottom"):
                 return work.replace("the tenon", f"the {before} tenon")
             return work
-    return role
+    # what there are several of is numbered; one entry serves them all
+    return _NUMBER.sub("", role)
 
 
 _ENDS = ("end A", "end B", "each end")
