@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from layout.checks.words import said
+from layout.checks.words import listed, said
 from layout.joints import dog_spacing as spacing
 from layout.mark import Finding
 from layout.piece import Piece
@@ -68,7 +68,7 @@ def _spaced(piece: Piece, dogs: Dogs) -> Iterator[Finding]:
 
     taken = blocked(dogs.choice, dogs.part.thickness)
     hits = dict.fromkeys(
-        zone.name for zone, span in zip(dogs.choice.zones, taken, strict=True)
+        f"the {zone.name}" for zone, span in zip(dogs.choice.zones, taken, strict=True)
         if not all(spacing.is_free(place, [span]) for place in dogs.even)
     )
     worst, _ = spacing.differences(dogs.places, dogs.pitch)
@@ -76,8 +76,8 @@ def _spaced(piece: Piece, dogs: Dogs) -> Iterator[Finding]:
     short = "" if count == even else f"; it takes {count} holes instead of {even}"
     yield Finding(
         SPACED, "note", (dogs.part.id,),
-        f"at an even {said(piece, dogs.pitch)} a hole would run into the "
-        f"{' and the '.join(hits)}: no gap differs from that by more than {said(piece, worst)}, "
+        f"at an even {said(piece, dogs.pitch)} a hole would run into "
+        f"{listed(list(hits))}: no gap differs from that by more than {said(piece, worst)}, "
         f"the least there can be on a grid of "
         f"{said(piece, dogs.choice.step)}{short}",
         (("pitch", dogs.pitch), ("greatest difference", worst)),

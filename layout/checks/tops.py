@@ -9,7 +9,7 @@ from layout.builds.drawer import Drawer
 from layout.builds.top import Top
 from layout.builds.top_fixing import Fixings
 from layout.checks.weights import mass_words, weight_of
-from layout.checks.words import listed, said
+from layout.checks.words import at_least, listed, said
 from layout.joints import fixing
 from layout.joints.strips import Strips, stave_stagger
 from layout.mark import Finding
@@ -154,7 +154,7 @@ def _fixed(piece: Piece, top: Top, fixings: Fixings) -> Iterator[Finding]:
         yield Finding(
             SLOTS, "note", (one.rail.id,),
             f"on the {one.rail.name}, {said(piece, one.away)} from the held line, the {name} moves "
-            f"{said(piece, one.out)} out and {said(piece, one.back)} back: {what} "
+            f"up to {at_least(piece, one.out)} out and {at_least(piece, one.back)} back: {what} "
             f"{said(piece, long)} long",
             (("away", one.away), ("out", one.out), ("back", one.back), ("length", long)),
         )
