@@ -69,7 +69,8 @@ def _ratio(scale: Fraction) -> str:
 
 def _glue_up(piece: Piece, top: Top, strips: Strips, area: Area) -> Sheet:
     board = Easel(piece.rule)
-    words = [line for one in _words(piece, strips) for line in wrap(one, LABEL, area[0])]
+    told = [*_cut_before(top, strips), *_words(piece, strips)]
+    words = [line for one in told for line in wrap(one, LABEL, area[0])]
     below = mm(14) + mm(5) * len(words) + strips.milled / 4
     plan = _plan(piece, strips.long, top.width, area, below + mm(22), mm(26))
     _strips_from_above(board, plan, strips)
@@ -117,7 +118,10 @@ def _sections(board: Easel, plan: Plan, strips: Strips) -> None:
     for number, wide in enumerate(strips.section_widths, start=1):
         low, high = y, y + wide * plan.scale
         board.rectangle((x, low), (x + plan.width, high), Pen.WIDE)
-        board.text((x - mm(10), (low + high) / 2), f"section {number}", NOTE, "middle", turn=90)
+        words = f"section {number}"
+        if text_width(words, NOTE) > high - low - mm(2):
+            words = str(number)
+        board.text((x - mm(10), (low + high) / 2), words, NOTE, "middle", turn=90)
         y = high
 
 
@@ -170,6 +174,14 @@ def _rings(
             board.line(a, b, Pen.THIN)
 
 
+def _cut_before(top: Top, strips: Strips) -> Iterator[str]:
+    """The strip that is worked before it is glued in."""
+    if top.strip is not None:
+        front = top.strip.placement.origin[1] - top.origin[1]
+        number = 1 + [one.low for one in strips.strips].index(front)
+        yield f"cut the square holes into strip {number} before it is glued in"
+
+
 def _words(piece: Piece, strips: Strips) -> Iterator[str]:
     choice = strips.choice
     kinds: dict[Fraction, int] = {}
@@ -177,7 +189,8 @@ def _words(piece: Piece, strips: Strips) -> Iterator[str]:
         kinds[one.width] = kinds.get(one.width, 0) + 1
     way = "wide" if choice.lay == "flat" else "thick"
     deep = "thick" if choice.lay == "flat" else "wide"
-    each = "; ".join(f"{many} strips {said(piece, width)} {way}" for width, many in kinds.items())
+    each = "; ".join(f"{many} strip{'s' if many > 1 else ''} {said(piece, width)} {way}"
+                     for width, many in kinds.items())
     yield (f"{each}; mill them {said(piece, strips.milled)} {deep}, cut them "
            f"{said(piece, strips.long)} long")
     yield from _stave_words(piece, strips.strips)
