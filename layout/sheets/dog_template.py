@@ -10,7 +10,7 @@ from layout.checks.words import listed, said
 from layout.joints.dogs import Dogs
 from layout.mark import Mark
 from layout.piece import Piece
-from layout.scene.strokes import Pen, Sheet
+from layout.scene.strokes import Pen, Sheet, Spot
 from layout.sheets.easel import CAUTION, LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.groups import mark_ids
 
@@ -35,26 +35,34 @@ def _strip(piece: Piece, dogs: Dogs, ids: dict[Mark, str]) -> Sheet:
     board = Easel(piece.rule)
     whole = dogs.choice.shape == "round"
     size, start = dogs.choice.size, MARGIN
-    low = BELOW if whole else ZERO  # a notch opens at the strip's front edge
+    height = BELOW + size + ABOVE
+    # a notch opens at the strip's front edge: at the foot of the drawing, or at its head where the
+    # vise is at the right, for the face is then seen the other way round
+    turned = _turned(dogs)
+    edge = height - mm(2) if turned else ZERO  # clear of the heading over the strip
+    low = BELOW if whole else edge - size if turned else ZERO
     middle, high = low + size / 2, low + size
-    height = high + (ABOVE if whole else BELOW + ABOVE)
     stop = start + dogs.places[-1] + size / 2 + dogs.lean + mm(6)
     if whole:
         board.line((start, middle), (stop, middle), Pen.CENTRE)
     else:
-        board.line((start, ZERO), (stop, ZERO), Pen.HEAVY)
+        board.line((start, edge), (stop, edge), Pen.HEAVY)
     board.line((start, ZERO), (start, height), Pen.WIDE)
     board.text((start - mm(4), mm(3)), "end A, at the vise", LABEL, bold=True, turn=90)
+    if whole:
+        name_at, figure_at = high + mm(10), mm(2)
+    elif turned:
+        name_at, figure_at = low - BELOW - mm(10), low - BELOW + mm(2)
+    else:
+        name_at, figure_at = high + BELOW + mm(10), high + mm(4)
     for number, place in enumerate(dogs.places, start=1):
         x = start + place
         if whole:
             _round(board, (x, middle), size / 2, _name(dogs, ids, f"hole {number}"))
         else:
-            _notch(board, dogs, ids, number, start)
-        board.text((x, high + (mm(10) if whole else BELOW + mm(10))), str(number), NAME, "middle",
-                   bold=True)
-        foot = low - BELOW + mm(2) if whole else high + mm(4)
-        board.figure((x + LABEL / 2, foot), place, LABEL, bold=True, turn=90)
+            _notch(board, dogs, ids, number, (start, low))
+        board.text((x, name_at), str(number), NAME, "middle", bold=True)
+        board.figure((x + LABEL / 2, figure_at), place, LABEL, bold=True, turn=90)
     what = ("centre line on the row, end at end A; prick every cross"
             if whole else "heavy edge flush with the front edge of the strip, its end at end A")
     keep = tuple((start + place - size / 2 - mm(6), start + place + size / 2 + mm(6))
@@ -66,6 +74,13 @@ def _strip(piece: Piece, dogs: Dogs, ids: dict[Mark, str]) -> Sheet:
         "strip",
         keep_whole=keep,
     )
+
+
+def _turned(dogs: Dogs) -> bool:
+    """True where a board's front edge lies at the head of a drawing of its face that has end A at
+    the left.
+    """
+    return not dogs.part.placement.mirrored
 
 
 def _rows(piece: Piece, dogs: Dogs) -> str:
@@ -91,17 +106,20 @@ def _round(board: Easel, at: tuple[Fraction, Fraction], radius: Fraction, name: 
 
 
 def _notch(
-    board: Easel, dogs: Dogs, ids: dict[Mark, str], number: int, start: Fraction
+    board: Easel, dogs: Dogs, ids: dict[Mark, str], number: int, corner: Spot
 ) -> None:
-    """A notch in the top: its sides to knife, its waste hatched, its foot as a hidden outline."""
-    size, place = dogs.choice.size, dogs.places[number - 1]
+    """A notch in the top: its sides to knife, its waste hatched, its foot as a hidden outline.
+    `corner` is where end A and the lower one of the notch's two long sides meet on the sheet.
+    """
+    (start, low), size, place = corner, dogs.choice.size, dogs.places[number - 1]
     near, far = start + place - size / 2, start + place + size / 2
-    board.hatch((near, ZERO), (far, size))
-    board.line((near, size), (far, size), Pen.NARROW)
+    board.hatch((near, low), (far, low + size))
+    inner = low if _turned(dogs) else low + size
+    board.line((near, inner), (far, inner), Pen.NARROW)
     for x, word in ((near, "near side"), (far, "far side")):
-        board.line((x, ZERO), (x, size), Pen.WIDE, _name(dogs, ids, f"hole {number} {word}"))
+        board.line((x, low), (x, low + size), Pen.WIDE, _name(dogs, ids, f"hole {number} {word}"))
         if dogs.lean:
-            board.line((x + dogs.lean, ZERO), (x + dogs.lean, size), Pen.HIDDEN)
+            board.line((x + dogs.lean, low), (x + dogs.lean, low + size), Pen.HIDDEN)
 
 
 def _section(piece: Piece, dogs: Dogs) -> Sheet:
@@ -137,7 +155,8 @@ def _section(piece: Piece, dogs: Dogs) -> Sheet:
         board.text((mm(2), mm(2) + mm(4) * row), line, NOTE)
     return Sheet(
         f"Dog hole: section of the {dogs.part.name}",
-        "seen from the front edge, the vise at the left; hatched is waste",
+        f"seen from the {'back' if _turned(dogs) else 'front'} edge, the vise at the left; hatched "
+        "is waste",
         board.scene(max(right + mm(6), mm(110)), head + mm(16)),
         "full size",
     )
