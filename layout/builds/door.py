@@ -155,6 +155,10 @@ def _sensible(choice: DoorChoice) -> None:
     if choice.trim and not any(one.tenon.through for one in rails):
         raise BadPiece(f"no tenon of the {choice.name} goes through, so none is left proud",
                        "leave left_proud out, or write tenon = { through = true }", choice.where)
+    if choice.trim >= choice.stile:
+        raise BadPiece(f"the tenons of the {choice.name} are left prouder than its stile is wide",
+                       "left_proud is what is planed off afterwards; a little will do",
+                       choice.where)
     if choice.rebate_width >= choice.stile:
         raise BadPiece(
             f"the rebate where the {choice.name} meets, with the gap, takes all of its stile",

@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from layout.builds.site import WAYS
 from layout.checks import year
 from layout.checks.placed import cut_box, gaps
 from layout.checks.weights import weight_of
@@ -15,7 +16,7 @@ from layout.defaults import default_length
 from layout.errors import ShoulderlineError
 from layout.joints.rail_end import is_mortise
 from layout.mark import Finding
-from layout.part import Part
+from layout.part import Part, piece_axis
 from layout.piece import Piece
 from layout.seasons import reckoned
 
@@ -31,6 +32,7 @@ HINGE = "hinges and lock clear of the joints"
 GAP = "gap round the door through the year"
 WEIGHT = "weight of the door"
 HORNS = "horns"
+BEYOND = "overlay door against what it lies on"
 ZERO = Fraction(0)
 
 
@@ -43,6 +45,7 @@ def findings(piece: Piece) -> list[Finding]:
         found += _meeting(piece, door)
         found += _fittings(piece, door)
         found += _gaps(piece, door)
+        found += _beyond(piece, door)
         found += _horns(piece, door)
         found += weight_of(piece, f"the {door.name}", door.parts, WEIGHT)
     return found
@@ -259,6 +262,23 @@ def _overlay(piece: Piece, door: Door, stiles: Seasons) -> Iterator[Finding]:
             GAP, "note", who,
             f"the {door.name} covers its opening by {said(piece, over)} at the {_other(door)} side "
             f"today, and by {said(piece, least)} in the driest season", figures,
+        )
+
+
+def _beyond(piece: Piece, door: Door) -> Iterator[Finding]:
+    """Does an overlay door lie on what is around its opening, or reach out beyond it."""
+    if door.choice.mount != "overlay" or door.opening is None:
+        return
+    across = piece_axis(WAYS[door.opening.side][0])
+    around = [part.reach(across) for part in (door.opening.left, door.opening.right)]
+    own = [stile.reach(across) for stile in door.stiles]
+    out = max(min(span[0] for span in around) - min(span[0] for span in own),
+              max(span[1] for span in own) - max(span[1] for span in around))
+    if out > 0:
+        yield Finding(
+            BEYOND, "caution", tuple(stile.id for stile in door.stiles),
+            f"the {door.name} reaches {said(piece, out)} out beyond what is around its opening",
+            (("beyond", out),), "let it cover less: make over smaller",
         )
 
 

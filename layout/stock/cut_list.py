@@ -116,6 +116,20 @@ def _glued(piece: Piece, boards: tuple[Fraction, ...]) -> str:
     return f"glued up of {len(boards)} boards from the lower edge: {widths} wide"
 
 
+def _strips(piece: Piece, part: Part) -> Iterator[str]:
+    """What a top's part is glued up of."""
+    for laid in piece.tops:
+        top = laid.top
+        if top.strips is None or part not in top.slabs:
+            continue
+        front = part.placement.origin[1] - top.origin[1]
+        many = sum(front <= one.low < front + part.width for one in top.strips.strips)
+        if many > 1:
+            width = show(part.width / many, piece.rule).text
+            way = "wide" if top.strips.choice.lay == "flat" else "thick, on edge"
+            yield f"glued up of {many} strips {width} {way}"
+
+
 def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
     """What else to know: hands, tenons, grain, and which parts they are where another row has
     the same name.
@@ -131,6 +145,7 @@ def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
         words.append(f"{left} left hand, {right} right hand")
     words += dict.fromkeys(_glued(piece, boards) for boards in glued if len(boards) > 1)
     ids = {part.id for part in parts}
+    words += [told for part in parts for told in _strips(piece, part)]
     if any(one.rail.part.id in ids for one in piece.rails):
         words.append("length includes both tenons")
     if any(slide.slider.id in ids for slide in piece.slides):

@@ -669,6 +669,7 @@ def test_an_overlay_door_beside_another_is_clear_of_it_by_what_it_covers() -> No
         ("tenon = { through = true, key = {} }\n", None, "would keep it from its opening"),
         ("tenon = { through = true, projection = 5 }\n", None, "would keep it from its opening"),
         ("left_proud = 3\n", None, "no tenon of the door goes through"),
+        ("tenon = { through = true }\nleft_proud = 50\n", None, "prouder than its stile is wide"),
         ('openings = ["inside case"]\nset_in = 500\n', "", "stand out at the back"),
     ],
 )

@@ -194,6 +194,14 @@ def test_an_overlay_door_that_no_longer_covers(over: str, level: str) -> None:
     assert told(p, doors.GAP) == [(level, {"today": F(over), "driest": F(over) - MOVES})]
 
 
+@pytest.mark.parametrize(("over", "level"), [("20", None), ("20.5", "caution")])
+def test_an_overlay_door_wider_than_its_carcase(over: str, level: str | None) -> None:
+    # the case is of 20 mm boards: what covers more of them than that stands out beyond
+    p = read(f'mount = "overlay"\nover = {over}\n', gaps="",
+             place='openings = ["inside case"]\n', before=CASE)
+    assert told(p, doors.BEYOND) == ([] if level is None else [(level, {"beyond": F(1, 2)})])
+
+
 def test_stiles_of_a_wood_that_the_tables_don_t_have() -> None:
     p = inset("2", 'timber = "qqqq"\n')
     assert told(p, doors.GAP) == [("caution", {})]
