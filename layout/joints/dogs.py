@@ -23,6 +23,7 @@ from layout.part import Part
 
 ZERO = Fraction(0)
 MOST_HOLES = 100
+MOST_NAMED = 3
 # Of places and gaps: the search then takes some seconds.
 MOST_WAYS = 4_000_000
 Shape = Literal["round", "square"]
@@ -165,16 +166,32 @@ def laid_out(part: Part, choice: DogChoice) -> Dogs:
                        "search on a coarser one: make the step wider", choice.where)
     found = spacing.most_even(wanted, taken)
     if found is None:
-        widest = max(choice.zones, key=lambda zone: zone.high - zone.low)
         raise BadPiece("no row of holes misses all that it must, serves the vise and goes to the "
                        "top's end",
-                       f"the widest thing to miss is the {widest.name}: lay out what lies beyond "
-                       "it by itself, take less clearance, or a vise that opens wider",
+                       f"the widest thing to miss is the {_widest(choice, taken)}: lay out what "
+                       "lies beyond it by itself, take less clearance, or a vise that opens wider",
                        choice.where)
     if len(found) > MOST_HOLES:
         raise BadPiece(f"a row of {len(found)} holes", f"at most {MOST_HOLES}: check the pitch",
                        choice.where)
     return Dogs(part, choice, pitch, row, found)
+
+
+def _widest(choice: DogChoice, taken: list[Span]) -> str:
+    """What takes up the widest stretch in which no hole can stand: the names of all that meet
+    there.
+    """
+    stretches: list[tuple[Fraction, Fraction, list[str]]] = []
+    for (low, high), zone in sorted(zip(taken, choice.zones, strict=True)):
+        if stretches and low < stretches[-1][1]:
+            before = stretches[-1]
+            stretches[-1] = (before[0], max(before[1], high), [*before[2], zone.name])
+        else:
+            stretches.append((low, high, [zone.name]))
+    low, high, names = max(stretches, key=lambda one: one[1] - one[0])
+    named = list(dict.fromkeys(names))
+    more = f" and {len(named) - MOST_NAMED} more" if len(named) > MOST_NAMED else ""
+    return " with the ".join(named[:MOST_NAMED]) + more
 
 
 # -- cuts, marks, sums
