@@ -250,7 +250,18 @@ def _stand(
     choice = choice._replace(seat=wanted)
     place = place._replace(choice=choice)
     size = seat.sizes(wanted, stiles[0], ZERO)
-    rails, muntins = _framed(place, stiles, feet, columns, size, kit)
+    try:
+        rails, muntins = _framed(place, stiles, feet, columns, size, kit)
+    except BadPiece as error:
+        solid = choice.panel.solid
+        if not choice.open_lip or solid is None or lip <= solid.usual_lip:
+            raise
+        # the shoulders are not the cause: they clear grooves that the panel's year made so deep
+        raise BadPiece(
+            f"for its year the panel of the {choice.name} asks for grooves too deep for its frame",
+            "ask for less cover and play, divide the opening, or use quarter-sawn wood",
+            choice.panel.where,
+        ) from error
     bays = tuple(_bays(place, stiles, rails, muntins, size, timbers))
     return Door(choice, name, site, opening, place.x, place.z, place.y, *terms, hand, stiles,
                 rails, muntins, bays, size, meets=meets)

@@ -32,6 +32,7 @@ HINGE = "hinges and lock clear of the joints"
 GAP = "gap round the door through the year"
 WEIGHT = "weight of the door"
 HORNS = "horns"
+HAUNCH = "haunch against the groove that it fills"
 BEYOND = "overlay door against what it lies on"
 ZERO = Fraction(0)
 
@@ -41,6 +42,7 @@ def findings(piece: Piece) -> list[Finding]:
     found: list[Finding] = []
     for door in piece.doors:
         found += _seats(piece, door)
+        found += _haunches(piece, door)
         found += _panels(piece, door)
         found += _meeting(piece, door)
         found += _fittings(piece, door)
@@ -86,10 +88,28 @@ def _seats(piece: Piece, door: Door) -> Iterator[Finding]:
             )
 
 
+def _haunches(piece: Piece, door: Door) -> Iterator[Finding]:
+    """A haunch that fills a groove can't be thicker than the groove is wide."""
+    seat = door.choice.seat
+    for one in door.rails:
+        haunch = one.rail.choice.tenon.haunch
+        thick = one.size.thickness
+        if haunch is None or haunch.kind != "groove" or thick <= seat.panel_thickness:
+            continue
+        yield Finding(
+            HAUNCH, "stop", (one.rail.part.id,),
+            f"the tenon of the {one.rail.part.name} is {said(piece, thick)} thick, and the groove "
+            f"that its haunch fills {said(piece, seat.panel_thickness)} wide",
+            (("tenon", thick), ("groove", seat.panel_thickness)),
+            "leave the tenon's thickness out, or give it a square haunch",
+        )
+
+
 def _panels(piece: Piece, door: Door) -> Iterator[Finding]:
     make, choice = door.choice.panel, door.choice
     if make.solid is not None:
-        yield year.held_finding(tuple(bay.part for bay in door.bays), make.solid)
+        in_rabbet = choice.seat.kind == "rabbet"
+        yield year.held_finding(tuple(bay.part for bay in door.bays), make.solid, in_rabbet)
     for bay in door.bays:
         yield from year.panel_findings(piece, bay.part, make, bay.fit, (bay.width, bay.height))
         if make.solid is None and door.size.lip - make.room <= 0:

@@ -27,6 +27,8 @@ _HOW = {
     "spacers": "springy spacers in the grooves along both long edges keep a panel in the middle",
     "free": "nothing keeps a panel in the middle",
 }
+_IN_RABBET = ("beads hold a panel in its rabbet from behind: nail them to the frame, never to the "
+              "panel")
 
 
 def panel_findings(
@@ -100,14 +102,17 @@ def _is_wood(piece: Piece, timber: str) -> bool:
     return True
 
 
-def held_finding(parts: tuple[Part, ...], solid: SolidChoice) -> Finding:
+def held_finding(
+    parts: tuple[Part, ...], solid: SolidChoice, in_rabbet: bool = False
+) -> Finding:
     """What keeps panels of one kind in the middle, and that no glue may come near them."""
     more = len(parts) - 1
     others = "" if not more else " or the other one" if more == 1 else f" or the {more} others"
     who = f"the {parts[0].name}{others}"
     return Finding(
         HELD, "note", tuple(part.id for part in parts),
-        f"glue the frame, never {who}; {_HOW[solid.held]}; wax the corners", (),
+        f"glue the frame, never {who}; {_IN_RABBET if in_rabbet else _HOW[solid.held]}; wax the "
+        "corners", (),
     )
 
 

@@ -660,6 +660,14 @@ def test_an_overlay_door_beside_another_is_clear_of_it_by_what_it_covers() -> No
     assert apart == second.site.origin[0] + second.x[0] - (first.site.origin[0] + first.x[1]) > 0
 
 
+def test_grooves_too_deep_for_the_frame_are_blamed_on_the_year() -> None:
+    solid = 'edge = "tongue", timber = "cherry", solid = { play = 90 }'
+    panel = f"panel = {{ thickness = 12, {solid} }}\n"
+    what, cure, _ = refused(panel=panel)
+    assert what.startswith("for its year the panel of the door asks for grooves too deep")
+    assert "less cover and play" in cure
+
+
 # -- what would spoil wood without a word
 
 

@@ -208,6 +208,26 @@ def test_stiles_of_a_wood_that_the_tables_don_t_have() -> None:
     assert "qqqq" in found(p, doors.GAP)[0].text
 
 
+# -- a haunch, and a solid panel in a rabbet
+
+
+@pytest.mark.parametrize(("thick", "level"), [("6", None), ("6.5", "stop")])
+def test_a_haunch_thicker_than_the_groove_it_fills(thick: str, level: str | None) -> None:
+    p = read(f"tenon = {{ thickness = {thick} }}\n", panel=sheet("thickness = 6, lip = 10"))
+    # both rails have one
+    assert told(p, doors.HAUNCH) == (
+        [] if level is None else [(level, {"tenon": F(thick), "groove": 6})] * 2
+    )
+
+
+def test_what_holds_a_solid_panel_in_a_rabbet() -> None:
+    p = read(panel='panel = { thickness = 8, seat = "rabbet", solid = {}, timber = "cherry" }\n',
+             before=CLIMATE)
+    (note,) = [one for one in doors.findings(p) if one.rule == "panel free to move"]
+    assert "beads hold a panel in its rabbet" in note.text
+    assert "tongue" not in note.text
+
+
 # -- horns
 
 
