@@ -206,6 +206,20 @@ def numbers(
 
 
 @app.command()
+def stock(
+    piece: PieceFile,
+    json: AsJson = False,
+    csv: Annotated[
+        bool, typer.Option("--csv", help="Print the rough list for a spreadsheet.")
+    ] = False,
+) -> None:
+    """The rough list: boards to saw out for every part, and what to buy of each timber."""
+    from layout.cli.stock import tell_stock
+
+    raise typer.Exit(tell_stock(piece, json, csv))
+
+
+@app.command()
 def kit(
     piece: Annotated[
         Path | None,

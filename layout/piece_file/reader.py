@@ -32,10 +32,12 @@ from layout.piece_file.door_keys import read_door
 from layout.piece_file.kit_keys import NO_SHOP, UNITS, KitKeys, Shop, kit_of, read_kit
 from layout.piece_file.panel_keys import read_profile, read_solid
 from layout.piece_file.source import read_toml
+from layout.piece_file.stock_keys import read_stock
 from layout.piece_file.table import Table
 from layout.piece_file.tenon_keys import TenonKeys
 from layout.piece_file.top_keys import read_top
 from layout.piece_file.wood_keys import read_load, read_timbers
+from layout.stock.rough import StockChoice
 
 SEATS = ("rabbet", "groove")
 RUNS = ("stopped", "through")
@@ -57,6 +59,13 @@ def piece_and_kit(path: str | Path, shop: Shop = NO_SHOP) -> tuple[PieceChoice, 
     table = read_toml(path)
     choice = piece_from(table, shop)
     return choice, read_kit(table.table("kit", optional=True), choice.unit)
+
+
+def piece_and_stock(path: str | Path, shop: Shop = NO_SHOP) -> tuple[PieceChoice, StockChoice]:
+    """The choices in a piece file, and what its [stock] says. BadPiece as `read_piece`."""
+    table = read_toml(path)
+    choice = piece_from(table, shop)
+    return choice, read_stock(table.table("stock", optional=True), choice.unit)
 
 
 def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
@@ -81,6 +90,8 @@ def piece_from(table: Table, shop: Shop = NO_SHOP) -> PieceChoice:
     elif table.has("as_milled"):
         raise table.error("as_milled", "only the parts of a frame can be given as measured",
                           "write the measured sizes into the carcase, chest, drawer or door itself")
+    # what the rough list adds is read by the command that makes it; a mistake is told at once
+    read_stock(table.table("stock", optional=True), unit)
     chests, drawers = table.tables("chest"), table.tables("drawer")
     carcases, doors = table.tables("carcase"), table.tables("door")
     tops = table.tables("top")

@@ -26,6 +26,7 @@ from layout.piece import work_out
 from layout.piece_file import tenon_usual as usual
 from layout.piece_file.reader import piece_from, read_piece
 from layout.piece_file.source import parse_toml
+from layout.piece_file.stock_keys import read_stock
 from layout.piece_file.table import Table
 from layout.sheets.card import CARD_SIZES, cards
 from layout.sheets.drawing import drawing_sheets
@@ -122,6 +123,11 @@ EVERY_BANK = (Path(__file__).parent / "every_bank.toml").read_text(encoding="utf
 EVERY_BOX = (Path(__file__).parent / "every_box.toml").read_text(encoding="utf-8")
 EVERY_CASE = (Path(__file__).parent / "every_case.toml").read_text(encoding="utf-8")
 EVERY_DOOR = (Path(__file__).parent / "every_door.toml").read_text(encoding="utf-8")
+EVERY_TOP = (Path(__file__).parent / "every_top.toml").read_text(encoding="utf-8")
+EVERY_BUTTON = (Path(__file__).parent / "every_button.toml").read_text(encoding="utf-8")
+EVERY_STOCK = (Path(__file__).parent / "every_stock.toml").read_text(encoding="utf-8")
+EVERY = (EVERY_STOCK, EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR, EVERY_TOP,
+         EVERY_BUTTON)
 
 
 def read(text: str):  # type: ignore[no-untyped-def]
@@ -198,7 +204,7 @@ def paths(value: object, where: str = "") -> set[str]:
 
 def test_every_key_of_the_schema_is_read() -> None:
     found: set[str] = set()
-    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR):
+    for text in EVERY:
         document = plain(text)
         jsonschema.validate(document, SCHEMA)
         read(text)  # refuses what it does not know
@@ -207,7 +213,7 @@ def test_every_key_of_the_schema_is_read() -> None:
 
 
 def test_every_key_that_is_read_is_in_the_schema() -> None:
-    for text in (EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR):
+    for text in EVERY:
         table = parse_toml(text, "test.toml")
         piece_from(table)
         assert one_of_each(asked(table)) - one_of_each(properties(SCHEMA)) == set()
@@ -564,8 +570,16 @@ def test_the_readme_has_solid_panels_and_a_pair_of_doors() -> None:
     assert [len(door.bays) for door in pair.doors] == [3, 3]
 
 
+def test_the_readme_has_a_top_with_dogs_and_holdfasts_and_a_price() -> None:
+    bench = work_out(read(README_FILES[6]))
+    assert [row.choice.called for row in bench.dogs] == ["dog hole", "holdfast hole"]
+    assert bench.tops[0].fixings is not None
+    stock = parse_toml(README_FILES[7], "README.md").table("stock")
+    assert [one.timber for one in read_stock(stock, "in").prices] == ["cherry"]
+
+
 def test_the_readme_has_a_drawer_in_a_frame_and_a_chest() -> None:
-    assert len(README_FILES) == 6
+    assert len(README_FILES) == 8
     bank = work_out(read(README_FILES[2]))
     assert len(bank.drawers) == 4
     made = work_out(read(README_FILES[1]))
