@@ -21,7 +21,7 @@ from typing import Any
 
 from shapely import LineString, Polygon, unary_union
 
-from tests.outside import judge_dovetails, judge_slides
+from tests.outside import judge_dovetails, judge_slides, judge_tops
 from tests.outside.judge_boards import AXES, FACES, Board, Cut, Point, figure, section
 from tests.outside.judge_joints import Joint, joints
 
@@ -114,12 +114,14 @@ def _plain(role: str) -> str:
 def judge(
     parts: dict[str, Board], told: Iterable[dict[str, Any]]
 ) -> Iterator[str]:
-    """Every objection against marks; those of boxes, and those of slides and housings, have
-    their own judges."""
+    """Every objection against marks; those of boxes, those of slides and housings, and those of
+    tops have their own judges."""
     boxed, told = judge_dovetails.judge_marks(parts, list(told))
     yield from boxed
     slid, told = judge_slides.judge_marks(parts, told)
     yield from slid
+    topped, told = judge_tops.judge_marks(parts, told)
+    yield from topped
     by_joint = {joint.name: joint for joint in joints(parts)}
     by_id = {board.id: board for board in parts.values()}
     marks = []

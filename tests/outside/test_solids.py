@@ -2,7 +2,8 @@
 
 Nothing here knows how the program lays out a joint. What is judged: of plain frames everything,
 from the maker's own sizes (solids.py); of every joint whether it fits and touches
-(judge_joints.py), its marks (judge_marks.py), and its wedges, mitres and pegs (judge_shapes.py).
+(judge_joints.py), its marks (judge_marks.py), and its wedges, mitres and pegs (judge_shapes.py);
+of every top its boards, fixings and holes (judge_tops.py).
 """
 
 from __future__ import annotations
@@ -25,7 +26,14 @@ from layout.errors import BadPiece
 from layout.numbers import numbers
 from layout.piece import work_out
 from layout.piece_file.reader import read_piece
-from tests.outside import judge_boards, judge_joints, judge_marks, judge_shapes, solids
+from tests.outside import (
+    judge_boards,
+    judge_joints,
+    judge_marks,
+    judge_shapes,
+    judge_tops,
+    solids,
+)
 from tests.outside.outsider import OVERLAP, PIECES, numbers_of
 
 SAMPLES = Path(__file__).parents[2] / "samples"
@@ -34,9 +42,10 @@ TENONS = Path(__file__).parents[1] / "tenon_pieces"
 
 def single(sample: str, instead: str) -> str:
     """A sample with one tenon to each rail end, which is what the maker's sizes are told of; its
-    frame alone, for what is slid into one is judged by judge_slides.
+    frame alone, for what is slid into one is judged by judge_slides, a top by judge_tops.
     """
-    text = (SAMPLES / f"{sample}.toml").read_text(encoding="utf-8").partition("[[divider]]")[0]
+    whole = (SAMPLES / f"{sample}.toml").read_text(encoding="utf-8")
+    text = re.split(r"(?m)^\[\[(?:divider|top)\]\]", whole)[0]
     found, pairs = re.subn(r"(?m)^pair = \{\}.*$", instead, text)
     assert pairs == 1
     return found.replace(", pair = false", "")
@@ -362,6 +371,25 @@ def test_wedges_mitres_and_pegs_are_as_told(
 ) -> None:
     text = DRAWN_JOINTS[name].read_text(encoding="utf-8")
     assert judge_shapes.judge(joined(name), text) == []
+
+
+TOPPED = [name for name, path in DRAWN_JOINTS.items()
+          if "[[top]]" in path.read_text(encoding="utf-8")]
+
+
+@pytest.mark.parametrize("name", TOPPED)
+def test_tops_are_as_told(joined: Callable[[str], Numbers], name: str) -> None:
+    text = DRAWN_JOINTS[name].read_text(encoding="utf-8")
+    assert judge_tops.judge(joined(name), text) == []
+
+
+def test_the_samples_have_a_top_on_screws_and_one_on_buttons(
+    joined: Callable[[str], Numbers]
+) -> None:
+    kinds = {one["kind"] for name in TOPPED for top in joined(name)["tops"]
+             for one in top["fixings"]}
+    assert kinds == {"screws", "buttons"}
+    assert {"repair_bench", "hall_table"} <= set(TOPPED)
 
 
 def test_the_pieces_hold_every_kind_of_cut_and_mark(joined: Callable[[str], Numbers]) -> None:

@@ -126,8 +126,8 @@ EVERY_DOOR = (Path(__file__).parent / "every_door.toml").read_text(encoding="utf
 EVERY_TOP = (Path(__file__).parent / "every_top.toml").read_text(encoding="utf-8")
 EVERY_BUTTON = (Path(__file__).parent / "every_button.toml").read_text(encoding="utf-8")
 EVERY_STOCK = (Path(__file__).parent / "every_stock.toml").read_text(encoding="utf-8")
-EVERY = (EVERY_STOCK, EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR, EVERY_TOP,
-         EVERY_BUTTON)
+EVERY = (EVERY_STOCK, EVERY_KEY, EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR,
+         EVERY_TOP, EVERY_BUTTON)
 
 
 def read(text: str):  # type: ignore[no-untyped-def]
