@@ -220,6 +220,14 @@ def stock(
 
 
 @app.command()
+def milling(piece: PieceFile, json: AsJson = False) -> None:
+    """The order of milling: every machine set once for each size, with what passes then."""
+    from layout.cli.milling import tell_milling
+
+    raise typer.Exit(tell_milling(piece, json))
+
+
+@app.command()
 def kit(
     piece: Annotated[
         Path | None,

@@ -49,6 +49,7 @@ class Rough(NamedTuple):
     """Boards of one rough size, for one row of the cut list: how many, how thick they are sold
     (None where no board is thick enough), how wide and long; how many parts each holds end to end
     (`gang`), how many boards side by side (`beside`) and one on another (`layers`) make a part.
+    `strips`: staves of a top, which has a page of its own for its glue-up.
     """
 
     row: Row
@@ -59,6 +60,7 @@ class Rough(NamedTuple):
     gang: int = 1
     beside: int = 1
     layers: int = 1
+    strips: bool = False
 
     @property
     def feet(self) -> Fraction:
@@ -210,7 +212,7 @@ def _strips(piece: Piece, row: Row, choice: StockChoice) -> Iterator[Rough]:
                 size = (wide + stock.spare.edge, stave)
                 kinds[size] = kinds.get(size, 0) + 1
         for (width, length), many in kinds.items():
-            yield Rough(row, many, sold, width, length)
+            yield Rough(row, many, sold, width, length, strips=True)
 
 
 def _called(thickness: Fraction, choice: StockChoice) -> str:
