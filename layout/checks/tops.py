@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from layout.builds.drawer import Drawer
 from layout.builds.top import Top
@@ -207,13 +208,16 @@ def _caps(piece: Piece, top: Top) -> Iterator[Finding]:
                (choice.length - choice.peg) / 2),
               ("beside the outermost peg's slot", min(
                   first[1] - first[2].length, top.width - last[1] - last[2].length))]
+    walls.append(("between two pegs' slots", min(
+        after[1] - before[1] - (before[2].length + after[2].length) / 2
+        for before, after in pairwise(top.caps[0].pegs))))
     for word, wall in walls:
         if wall < least:
             yield Finding(
                 CAPS, "stop" if wall <= 0 else "caution", who,
                 f"only {said(piece, max(wall, ZERO))} of wood {word}; least {said(piece, least)}",
                 (("wood", wall), ("least", least)),
-                "make the tongue thinner or longer, the pegs thinner, or the caps wider")
+                "make the tongue thinner or longer, the pegs thinner or fewer, or the caps wider")
     out, back = top.width * top.year.most, -top.width * top.year.least
     yield Finding(
         CAPS, "note", who,
