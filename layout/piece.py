@@ -418,8 +418,8 @@ def _names_differ(piece: Piece) -> None:
         if part.id in seen:
             raise BadPiece(
                 f"two parts would both be called '{part.name}'",
-                "give each rail and panel on a side, each carcase, divider, chest, drawer, door and "
-                "top, a name of its own",
+                "give each rail and panel on a side, each carcase, divider, chest, drawer, door "
+                "and top, a name of its own",
                 wheres.get(part.id, choice.where),
             )
         seen.add(part.id)
