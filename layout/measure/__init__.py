@@ -6,7 +6,7 @@ Importing it is cheap: pint is loaded when a unit other than inch, foot or mm is
 
 from __future__ import annotations
 
-from layout.measure.exact import decimal_text, exact_text, nearest, read_exact
+from layout.measure.exact import decimal_text, exact_text, nearest, ratio_text, read_exact
 from layout.measure.read import read_count, read_length
 from layout.measure.rule import Rule, Shown, default_rule, dual, other_rule, read_rule, show
 from layout.measure.slope import Slope, read_slope
@@ -21,6 +21,7 @@ __all__ = [
     "exact_text",
     "nearest",
     "other_rule",
+    "ratio_text",
     "read_count",
     "read_exact",
     "read_length",

@@ -33,9 +33,14 @@ def decimal_text(value: Fraction, places: int = 6) -> str:
     At most `places` decimals (0 or more), halves away from zero. No exponent, no trailing zeros,
     no point without a decimal after it, and never "-0". ValueError where `places` is negative.
     """
+    return ratio_text(value.numerator, value.denominator, places)
+
+
+def ratio_text(above: int, below: int, places: int = 6) -> str:
+    """As `decimal_text`, of a ratio of two whole numbers, `below` more than 0; in any terms."""
     if places < 0:
         raise ValueError(f"places must be 0 or more, not {places}")
-    units = _nearest(value.numerator * 10**places, value.denominator)
+    units = _nearest(above * 10**places, below)
     sign = "-" if units < 0 else ""
     digits = str(abs(units)).rjust(places + 1, "0")
     whole, decimals = digits[: len(digits) - places], digits[len(digits) - places :].rstrip("0")

@@ -65,6 +65,16 @@ def placed(
     return Window(number, shift, tuple(moved(stroke, *shift) for stroke in strokes), shown)
 
 
+def shows(sheet: Sheet, tile: Tile, tiles: Sequence[Tile]) -> bool:
+    """True where anything of a sheet would be seen on one of these tiles."""
+    # asked of one stroke after the other, as the first that is seen settles it
+    return any(
+        has_ink(crop((stroke,), tile.low, tile.high))
+        for stroke in sheet.scene.strokes
+        if _is_here(stroke, tile, tiles)
+    )
+
+
 def _is_here(stroke: Stroke, tile: Tile, tiles: Sequence[Tile]) -> bool:
     # an unmarked black shape is part of a sign: a figure's bar, an arrowhead
     sign = (

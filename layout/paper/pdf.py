@@ -12,7 +12,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
-from layout.measure import decimal_text
+from layout.measure import ratio_text
 from layout.paper.drawing import PageDrawing, Rectangle
 from layout.scene.lettering import clean, em_size, face, text_width
 from layout.scene.strokes import Circle, Line, Pen, Polygon, Spot, Stroke, Text
@@ -75,7 +75,8 @@ def _size(page: PageDrawing) -> tuple[Any, Any]:
 
 def _pt(length: Fraction) -> str:
     """A length in points, to a millionth."""
-    return decimal_text(length * _POINT)
+    # asked for every end of every line: not worth bringing to lowest terms
+    return ratio_text(length.numerator * 360, length.denominator * 127)
 
 
 def _spot(spot: Spot) -> str:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from layout.errors import BadRequest
-from layout.paper.bodies import Body, Side, border, has_ink, neighbour, placed
+from layout.paper.bodies import Body, Side, border, has_ink, neighbour, placed, shows
 from layout.paper.drawing import PageDrawing
 from layout.paper.joins import Piece, Spans, Tile, join_crosses, pieces, word_spans
 from layout.paper.pages import (
@@ -181,12 +181,7 @@ def _grid(sheet: Sheet, area: Area, landscape: bool) -> _Grid:
         for i, column in enumerate(columns)
     }
     every = tuple(tiles.values())
-    origin = (Fraction(0), Fraction(0))
-    seen = {
-        place: tile
-        for place, tile in tiles.items()
-        if has_ink(placed(0, sheet, origin, tile, every).strokes)
-    }
+    seen = {place: tile for place, tile in tiles.items() if shows(sheet, tile, every)}
     return _Grid(landscape, columns, rows, seen)
 
 

@@ -47,6 +47,12 @@ def crop_line(line: Line, low: Spot, high: Spot) -> Line | None:
     """
     if line.a == line.b:
         return None
+    # most lines lie wholly inside or wholly beyond one side, which needs no division
+    outside = [_beyond(spot, low, high) for spot in (line.a, line.b)]
+    if not (outside[0] or outside[1]):
+        return line
+    if outside[0] & outside[1]:
+        return None
     start, stop = Fraction(0), Fraction(1)
     for axis in (0, 1):
         here = line.a[axis]
@@ -141,6 +147,18 @@ def _cut(points: list[Spot], axis: int, limit: Fraction, sign: int) -> list[Spot
         if inside:
             kept.append(spot)
     return kept
+
+
+def _beyond(spot: Spot, low: Spot, high: Spot) -> int:
+    """Which sides of a rectangle a spot lies beyond, a bit for each; 0 inside or on its border.
+
+    D. Cohen and I. Sutherland's outcodes, in W. M. Newman and R. F. Sproull, Principles of
+    Interactive Computer Graphics, 1973.
+    """
+    (x, y) = spot
+    across = 1 if x < low[0] else 2 if x > high[0] else 0
+    up = 4 if y < low[1] else 8 if y > high[1] else 0
+    return across | up
 
 
 def _along(line: Line, share: Fraction) -> Spot:

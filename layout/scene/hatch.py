@@ -33,7 +33,8 @@ def hatch_polygon(
     first = -(-min(offsets) // step)
     last = max(offsets) // step
     for number in range(int(first), int(last) + 1):
-        ends = _crossings(corners, number * step)
+        line = number * step
+        ends = _crossings(corners, [offset - line for offset in offsets])
         if len(ends) == 2:
             lines.append(Line(ends[0], ends[1], Pen.HATCH, mark))
     return tuple(lines)
@@ -50,21 +51,21 @@ def hatch_rectangle(
     return hatch_polygon(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), pitch, mark)
 
 
-def _crossings(points: Sequence[Spot], offset: Fraction) -> list[Spot]:
-    """Where the line x - y = offset enters and leaves the polygon: two spots, or none.
+def _crossings(corners: Sequence[Spot], beyond: Sequence[Fraction]) -> list[Spot]:
+    """Where a hatch line enters and leaves the polygon: two spots, or none.
 
-    A line that only touches a corner gives one spot, which hatches nothing.
+    `beyond` says how far each corner lies beyond the line, as x - y. A line that only touches a
+    corner gives one spot, which hatches nothing.
     """
     found: set[Spot] = set()
-    for a, b in zip(points, (*points[1:], points[0]), strict=True):
-        from_a = a[0] - a[1] - offset
-        from_b = b[0] - b[1] - offset
-        if from_a == 0:
+    # the sign of a Fraction is that of its numerator, which is quick to ask
+    sides = [one.numerator for one in beyond]
+    for here, a in enumerate(corners):
+        if sides[here] == 0:
             found.add(a)
-        if from_b == 0:
-            found.add(b)
-        if from_a * from_b < 0:
-            share = from_a / (from_a - from_b)
+        if sides[here - 1] < 0 < sides[here] or sides[here] < 0 < sides[here - 1]:
+            b = corners[here - 1]
+            share = beyond[here] / (beyond[here] - beyond[here - 1])
             found.add((a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share))
     # a whole edge may lie on the line, its spots then being the two ends
     ordered = sorted(found)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 
 from layout.measure.exact import nearest
@@ -86,6 +86,7 @@ def depth(height: Fraction, bold: bool = False) -> Fraction:
     return height * font.depth / font.capital
 
 
+@lru_cache(maxsize=20_000)  # the same words are measured, placed and written
 def clean(words: str) -> str:
     """The words as they can be set: what can't be set becomes a question mark.
 
@@ -112,8 +113,13 @@ def text_width(words: str, height: Fraction, bold: bool = False) -> Fraction:
     """How wide the words come out, in mm; `height` is that of a capital, in mm."""
     font = face(bold)
     # whole font units are added up before anything becomes a Fraction: this is asked very often
-    units = sum(map(font.widths.__getitem__, clean(words)))
-    return units * height / font.capital
+    return Fraction(_units(words, bold) * height.numerator, font.capital * height.denominator)
+
+
+@lru_cache(maxsize=20_000)
+def _units(words: str, bold: bool) -> int:
+    """How wide the words are in font units."""
+    return sum(map(face(bold).widths.__getitem__, clean(words)))
 
 
 def fit(words: str, height: Fraction, width: Fraction, bold: bool = False) -> str:

@@ -112,7 +112,7 @@ def moved(stroke: Stroke, dx: Fraction, dy: Fraction) -> Stroke:
         return (spot[0] + dx, spot[1] + dy)
 
     if isinstance(stroke, Line):
-        return replace(stroke, a=shift(stroke.a), b=shift(stroke.b))
+        return Line(shift(stroke.a), shift(stroke.b), stroke.pen, stroke.mark, stroke.phase)
     if isinstance(stroke, Polygon):
         return replace(stroke, points=tuple(shift(p) for p in stroke.points))
     if isinstance(stroke, Circle):

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layout.errors import BadMeasure
-from layout.measure import decimal_text, exact_text, nearest, read_exact
+from layout.measure import decimal_text, exact_text, nearest, ratio_text, read_exact
 
 
 @pytest.mark.parametrize(
@@ -65,6 +65,13 @@ def test_nearest_is_never_more_than_a_half_away(value: Fraction) -> None:
 )
 def test_decimal_text(value: str, places: int, text: str) -> None:
     assert decimal_text(Fraction(value), places) == text
+
+
+@settings(deadline=None)
+@given(st.fractions(), st.integers(1, 10**9))
+def test_a_ratio_is_written_the_same_in_any_terms(value: Fraction, times: int) -> None:
+    written = ratio_text(value.numerator * times, value.denominator * times)
+    assert written == decimal_text(value)
 
 
 @settings(deadline=None)
