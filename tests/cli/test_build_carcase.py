@@ -11,22 +11,18 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-import jsonschema
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-import layout
 from layout.cli.carcase import CarcaseWords, carcase_choice
 from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
+from tests.contract import numbers_judge
 from tests.outside import judge_slides
 
 F = Fraction
 INCH = F(127, 5)
-SCHEMA = json.loads(
-    (Path(layout.__file__).parent / "numbers.schema.json").read_text(encoding="utf-8")
-)
 CASE = "build carcase --width 30 --height 36 --depth 12 --thickness 3/4".split()
 EXAMPLE = [*CASE, *"--tails 5 --back 1/4 --shelves 2".split()]
 SLID = [*CASE, *"--slide --top-in 1 --bottom-in 2".split()]
@@ -37,7 +33,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    jsonschema.validate(found, SCHEMA)
+    numbers_judge().validate(found)
     return dict(found)
 
 

@@ -10,16 +10,12 @@ from math import hypot
 from pathlib import Path
 from typing import Any
 
-import jsonschema
 import pytest
 
-import layout
+from tests.contract import numbers_judge
 
 F = Fraction
 INCH = F(127, 5)
-SCHEMA = json.loads(
-    (Path(layout.__file__).parent / "numbers.schema.json").read_text(encoding="utf-8")
-)
 DOOR = "build door --width 16 --height 24 --thickness 3/4 --stiles 2".split()
 EXAMPLE = [*DOOR, *"--bottom 3 --panel 1/4 --timber cherry --hinge 2".split()]
 METRIC = ("build door --width 400 --height 600 --thickness 20 --stiles 50 --panel 6 --plywood"
@@ -31,7 +27,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    jsonschema.validate(found, SCHEMA)
+    numbers_judge().validate(found)
     return dict(found)
 
 

@@ -11,23 +11,19 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-import jsonschema
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-import layout
 from layout.cli.dovetail_options import SpacingWords
 from layout.cli.drawer import DrawerWords, drawer_choice
 from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
+from tests.contract import numbers_judge
 from tests.outside import judge_dovetails
 
 F = Fraction
 INCH = F(127, 5)
-SCHEMA = json.loads(
-    (Path(layout.__file__).parent / "numbers.schema.json").read_text(encoding="utf-8")
-)
 OPENING = "build drawer --width 18 --height 4 --depth 16".split()
 EXAMPLE = [*OPENING, "--tails", "2"]
 
@@ -37,7 +33,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    jsonschema.validate(found, SCHEMA)
+    numbers_judge().validate(found)
     return dict(found)
 
 

@@ -10,18 +10,14 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-import jsonschema
 import pytest
 
-import layout
+from tests.contract import numbers_judge
 
 F = Fraction
 INCH = F(127, 5)
 MM = F(1)
 OAK = F("0.00365")
-SCHEMA = json.loads(
-    (Path(layout.__file__).parent / "numbers.schema.json").read_text(encoding="utf-8")
-)
 PANEL = [*"build panel --width 296 --height 463 --thickness 6 --unit mm --timber".split(),
          "white oak"]
 
@@ -31,7 +27,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    jsonschema.validate(found, SCHEMA)
+    numbers_judge().validate(found)
     return dict(found)
 
 

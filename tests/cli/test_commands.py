@@ -8,18 +8,17 @@ import sys
 from fractions import Fraction
 from pathlib import Path
 
-import jsonschema
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import layout
+from tests.contract import numbers_judge
 
 INCH = Fraction(127, 5)
 PACKAGE = Path(layout.__file__).parent
 ROOT = PACKAGE.parent
 SAMPLES = sorted((ROOT / "samples").glob("*.toml"))
-SCHEMA = json.loads((PACKAGE / "numbers.schema.json").read_text(encoding="utf-8"))
 
 WORKED_EXAMPLE = (
     "joint tenon --over 48 --leg-width 2-1/2 --rail-width 4 --rail-thickness 1-1/8 "
@@ -35,7 +34,7 @@ def test_the_worked_example_as_json(call) -> None:  # type: ignore[no-untyped-de
     code, out, _ = call(*WORKED_EXAMPLE, "--json")
     assert code == 0
     told = json.loads(out)
-    jsonschema.validate(told, SCHEMA)
+    numbers_judge().validate(told)
     totals = {s["name"]: Fraction(s["total"]) / INCH for s in told["sums"]}
     assert totals["shoulder distance"] == 43
     assert totals["cut length"] == Fraction(91, 2)
@@ -107,7 +106,7 @@ def test_the_worked_example_in_words(call) -> None:  # type: ignore[no-untyped-d
 def test_numbers_of_every_sample_keep_the_contract(call, path: Path) -> None:  # type: ignore[no-untyped-def]
     code, out, _ = call("numbers", str(path), "--json")
     assert code == 0
-    jsonschema.validate(json.loads(out), SCHEMA)
+    numbers_judge().validate(json.loads(out))
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda p: p.stem)

@@ -12,7 +12,6 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-import jsonschema
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -21,12 +20,12 @@ import layout
 from layout.cli.typed import IN_WORDS, in_options
 from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
+from tests.contract import numbers_judge
 from tests.outside import judge_dovetails
 
 F = Fraction
 INCH = F(127, 5)
 PACKAGE = Path(layout.__file__).parent
-SCHEMA = json.loads((PACKAGE / "numbers.schema.json").read_text(encoding="utf-8"))
 CORNER = "joint dovetail --width 6 --tail-board 1/2 --pin-board 3/4".split()
 EXAMPLE = [*CORNER, "--tails", "4", "--lapped"]
 
@@ -57,7 +56,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    jsonschema.validate(found, SCHEMA)
+    numbers_judge().validate(found)
     return dict(found)
 
 

@@ -9,23 +9,19 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-import jsonschema
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-import layout
 from layout.cli.shop import VARIABLE
 from layout.cli.slide_options import RunWords, pair_choice
 from layout.piece_file.case_keys import read_housing
 from layout.piece_file.source import parse_toml
+from tests.contract import numbers_judge
 from tests.outside import judge_slides
 
 F = Fraction
 INCH = F(127, 5)
-SCHEMA = json.loads(
-    (Path(layout.__file__).parent / "numbers.schema.json").read_text(encoding="utf-8")
-)
 HOUSING = "joint housing --board-thickness 3/4 --into 3/4 --width 8".split()
 EXAMPLE = [*HOUSING, *"--depth 1/4 --face-shoulder 1/8 --stop 1/2".split()]
 NAMES = (
@@ -41,7 +37,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    jsonschema.validate(found, SCHEMA)
+    numbers_judge().validate(found)
     return dict(found)
 
 

@@ -11,22 +11,18 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-import jsonschema
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-import layout
 from layout.cli.slide_options import RunWords, SlopeWords, pair_choice
 from layout.piece_file.case_keys import read_slide
 from layout.piece_file.source import parse_toml
+from tests.contract import numbers_judge
 from tests.outside import judge_slides
 
 F = Fraction
 INCH = F(127, 5)
-SCHEMA = json.loads(
-    (Path(layout.__file__).parent / "numbers.schema.json").read_text(encoding="utf-8")
-)
 SLIDE = "joint slide --board-thickness 3/4 --into 3/4 --width 8".split()
 EXAMPLE = [*SLIDE, *"--taper 1/16 --taper-over 2 --stop 1/2".split()]
 # 7 in 24 has a root that is a fraction: 1 + 25/24 + 7/24 = 7/3
@@ -38,7 +34,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    jsonschema.validate(found, SCHEMA)
+    numbers_judge().validate(found)
     return dict(found)
 
 

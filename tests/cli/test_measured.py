@@ -6,23 +6,22 @@ import json
 from fractions import Fraction
 from pathlib import Path
 
-import jsonschema
 import pytest
 
 import layout
+from tests.contract import numbers_judge
 
 INCH = Fraction(127, 5)
 PACKAGE = Path(layout.__file__).parent
 BENCH = str(PACKAGE.parent / "samples" / "repair_bench.toml")
 MILLED = str(Path(__file__).parents[1] / "tenon_pieces" / "as_milled.toml")
-SCHEMA = json.loads((PACKAGE / "numbers.schema.json").read_text(encoding="utf-8"))
 THIN = ("--as-milled", "front left leg.width=2 31/64")
 
 
 def numbers(call, *words: str) -> dict:  # type: ignore[no-untyped-def,type-arg]
     _, out, _ = call("numbers", *words, "--json")
     told = json.loads(out)
-    jsonschema.validate(told, SCHEMA)
+    numbers_judge().validate(told)
     return told
 
 

@@ -23,16 +23,16 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
-from jsonschema import Draft202012Validator
 
 from layout.errors import BadPiece
 from layout.numbers import numbers
 from layout.piece import work_out
 from layout.piece_file.reader import read_piece
+from tests.contract import numbers_judge
 from tests.outside import judge_dovetails, judge_joints, judge_marks
 from tests.outside.judge_dovetails import Corner, Spread, box_of
 from tests.outside.outsider import Numbers, numbers_of
-from tests.outside.test_random_frames import SCHEMA, Maker, table
+from tests.outside.test_random_frames import Maker, table
 
 LAYOUTS, SEED = 300, 1902
 BOXES = 48
@@ -541,7 +541,7 @@ def sound(kind: str) -> list[tuple[str, Numbers]]:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_box_that_is_not_stopped_is_sound(kind: str) -> None:
-    contract = Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8")))
+    contract = numbers_judge()
     for text, n in sound(kind):
         contract.validate(n)
         box = box_of(n)

@@ -20,9 +20,9 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
-from jsonschema import Draft202012Validator
 
 from layout.errors import BadPiece
+from tests.contract import numbers_judge
 from tests.outside import judge_boards, judge_joints, judge_marks, judge_shapes
 from tests.outside.outsider import Numbers, numbers_of
 
@@ -371,7 +371,7 @@ def one_of_each(found: Numbers) -> Numbers:
 def test_random_frames_are_sound_or_stopped(tmp_path: Path) -> None:
     seen: set[str] = set()
     judged = []
-    contract = Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8")))
+    contract = numbers_judge()
     path = tmp_path / "piece.toml"
 
     @settings(few, max_examples=36)

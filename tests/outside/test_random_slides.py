@@ -24,9 +24,9 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
-from jsonschema import Draft202012Validator
 
 from layout.errors import BadPiece
+from tests.contract import numbers_judge
 from tests.outside import judge_dovetails, judge_joints, judge_marks, judge_shapes, judge_slides
 from tests.outside.judge_boards import boards
 from tests.outside.judge_slides import Case, Slide, case_of
@@ -40,7 +40,7 @@ from tests.outside.test_random_dovetails import (
     _some,
     corner_table,
 )
-from tests.outside.test_random_frames import SCHEMA, Maker, table
+from tests.outside.test_random_frames import Maker, table
 
 LAYOUTS, PIECES, SEED = 400, 40, 1917
 ZERO = Fraction(0)
@@ -356,7 +356,7 @@ def test_every_slide_is_as_told_and_fits(subject: str) -> None:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_piece_that_is_not_stopped_is_sound(kind: str) -> None:
-    contract = Draft202012Validator(json.loads(SCHEMA.read_text(encoding="utf-8")))
+    contract = numbers_judge()
     pieces = not_stopped(lambda: kind, Random(f"{kind} {SEED}"))
     for text, n in islice(pieces, PIECES // len(KINDS)):
         contract.validate(n)

@@ -7,12 +7,10 @@ import tomllib
 from fractions import Fraction
 from pathlib import Path
 
-import jsonschema
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-import layout
 from layout.builds.box_choices import DividerChoice
 from layout.builds.carcase import BackChoice, CarcaseChoice
 from layout.checks import check, stopped
@@ -23,12 +21,10 @@ from layout.numbers import numbers
 from layout.piece import Piece, PieceChoice, work_out
 from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
+from tests.contract import piece_judge
 
 INCH = Fraction(127, 5)
 EVERY_CASE = (Path(__file__).parent / "every_case.toml").read_text(encoding="utf-8")
-SCHEMA = json.loads(
-    (Path(layout.__file__).parent / "piece_file" / "piece.schema.json").read_text(encoding="utf-8")
-)
 
 HEAD = """piece = "Case"
 unit = "UNIT"
@@ -780,7 +776,7 @@ def cases(draw: st.DrawFn) -> str:
 @settings(max_examples=500, deadline=None)
 @given(cases())
 def test_schema_and_reader_agree_whatever_keys_there_are(text: str) -> None:
-    fits = jsonschema.Draft202012Validator(SCHEMA).is_valid(plain(text))
+    fits = piece_judge().is_valid(plain(text))
     refused = ""
     try:
         read(text)

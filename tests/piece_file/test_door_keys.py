@@ -4,15 +4,12 @@ what is usual, and what is refused.
 
 from __future__ import annotations
 
-import json
 import tomllib
 from fractions import Fraction
 from pathlib import Path
 
-import jsonschema
 import pytest
 
-import layout
 from layout.builds.door_choice import DoorChoice, HingeChoice, LockChoice
 from layout.builds.panel import PanelChoice
 from layout.builds.panel_fit import FitChoice, SolidChoice
@@ -23,13 +20,11 @@ from layout.joints.seat import SeatChoice
 from layout.piece import PieceChoice, work_out
 from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
+from tests.contract import piece_judge
 
 F = Fraction
 INCH = F(127, 5)
 EVERY_DOOR = (Path(__file__).parent / "every_door.toml").read_text(encoding="utf-8")
-SCHEMA = json.loads(
-    (Path(layout.__file__).parent / "piece_file" / "piece.schema.json").read_text(encoding="utf-8")
-)
 HEAD = 'piece = "Door"\nunit = "mm"\ntimber = "white oak"\n'
 # the keys of a test begin on line 8
 DOOR = "[[door]]\nspace = { width = 400, height = 600 }\nthickness = 20\nstiles = 50\n"
@@ -104,7 +99,7 @@ def refused(text: str) -> str:
 
 def test_every_key_of_the_sample_is_read_and_stands() -> None:
     piece = work_out(read(EVERY_DOOR))
-    jsonschema.validate(tomllib.loads(EVERY_DOOR), SCHEMA)
+    piece_judge().validate(tomllib.loads(EVERY_DOOR))
     assert [one.name for one in piece.doors] == ["left pair", "right pair", "glass door",
                                                  "ply door"]
     assert not stopped(tuple(check(piece)))
@@ -502,6 +497,6 @@ def test_a_wrong_value_of_a_frame_s_panel(keys: str, what: str) -> None:
 
 @pytest.mark.parametrize("keys", [keys for keys, _, _ in UNKNOWN] + ['mount = "over"', "top = 50"])
 def test_the_schema_objects_too(keys: str) -> None:
-    judge = jsonschema.Draft202012Validator(SCHEMA)
+    judge = piece_judge()
     assert list(judge.iter_errors(tomllib.loads(HEAD + DOOR + keys + "\n" + SHEET)))
     assert not list(judge.iter_errors(tomllib.loads(HEAD + DOOR + SHEET)))

@@ -33,11 +33,12 @@ from layout.sheets.drawing import drawing_sheets
 from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
 from layout.sheets.stick import sticks
 from layout.sheets.template import templates
+from tests.contract import piece_judge
 
 INCH = Fraction(127, 5)
 PACKAGE = Path(layout.__file__).parent
 ROOT = PACKAGE.parent
-SCHEMA = json.loads((PACKAGE / "piece_file" / "piece.schema.json").read_text(encoding="utf-8"))
+SCHEMA = piece_judge().schema
 SAMPLES = sorted((ROOT / "samples").glob("*.toml"))
 
 EVERY_KEY = """
@@ -206,7 +207,7 @@ def test_every_key_of_the_schema_is_read() -> None:
     found: set[str] = set()
     for text in EVERY:
         document = plain(text)
-        jsonschema.validate(document, SCHEMA)
+        piece_judge().validate(document)
         read(text)  # refuses what it does not know
         found |= one_of_each(paths(document))
     assert one_of_each(properties(SCHEMA)) - found == set()
@@ -344,7 +345,7 @@ def test_every_property_of_the_schema_is_described() -> None:
 def test_schema_and_reader_refuse_the_same(text: str) -> None:
     assert text not in (EVERY_TENON, EVERY_BOX, EVERY_BANK, EVERY_CASE, EVERY_DOOR)
     with pytest.raises(jsonschema.ValidationError):
-        jsonschema.validate(plain(text), SCHEMA)
+        piece_judge().validate(plain(text))
     with pytest.raises(ShoulderlineError):
         read(text)
 
@@ -535,7 +536,7 @@ def test_the_keys_of_the_first_piece_arrive() -> None:
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda p: p.stem)
 def test_samples_follow_the_schema(path: Path) -> None:
-    jsonschema.validate(plain(path.read_text(encoding="utf-8")), SCHEMA)
+    piece_judge().validate(plain(path.read_text(encoding="utf-8")))
     assert read_piece(path).where.file == str(path)
 
 
@@ -558,7 +559,7 @@ def test_the_readme_s_piece_file_works() -> None:
 
 @pytest.mark.parametrize("whole", README_FILES, ids=lambda text: text.split("\n")[0])
 def test_the_readme_s_piece_files_have_nothing_against_them(whole: str) -> None:
-    jsonschema.validate(plain(whole), SCHEMA)
+    piece_judge().validate(plain(whole))
     assert {f.level for f in check(work_out(read(whole)))} == {"note"}
 
 
@@ -603,7 +604,7 @@ def test_the_readme_has_a_cabinet_with_a_shelf_a_partition_and_drawers() -> None
 )
 def test_what_the_readme_adds_to_it_works_too(whole: str, more: str) -> None:
     text = whole + more
-    jsonschema.validate(plain(text), SCHEMA)
+    piece_judge().validate(plain(text))
     made = work_out(read(text))
     assert made.parts != work_out(read(whole)).parts
     assert not stopped(check(made))
