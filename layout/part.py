@@ -69,18 +69,19 @@ class Placement(NamedTuple):
     def to_piece(self, point: Point) -> Point:
         """A point in part coordinates (L, W, T), in piece coordinates (X, Y, Z)."""
         placed = list(self.origin)
-        for axis, value in zip(AXES, point, strict=True):
-            direction = self.direction(axis)
-            placed[piece_axis(direction)] += sense(direction) * value
+        for direction, value in zip((self.L, self.W, self.T), point, strict=True):
+            along = piece_axis(direction)
+            # asked of every point of every cut: adding is much quicker than a product by +1 or -1
+            placed[along] = placed[along] + value if direction[0] == "+" else placed[along] - value
         return (placed[0], placed[1], placed[2])
 
     def to_part(self, point: Point) -> Point:
         """A point in piece coordinates (X, Y, Z), in part coordinates (L, W, T)."""
         found = []
-        for axis in AXES:
-            direction = self.direction(axis)
+        for direction in (self.L, self.W, self.T):
             along = piece_axis(direction)
-            found.append(sense(direction) * (point[along] - self.origin[along]))
+            here, start = point[along], self.origin[along]
+            found.append(here - start if direction[0] == "+" else start - here)
         return (found[0], found[1], found[2])
 
     @property

@@ -175,6 +175,11 @@ def common(one: Body, other: Body) -> Body | None:
     """The volume that two bodies share; None where they only touch or are apart."""
     if not overlap(one.spans, other.spans):
         return None
+    if one.square and other.square:
+        x, y, z = (
+            (max(a, c), min(b, d)) for (a, b), (c, d) in zip(one.spans, other.spans, strict=True)
+        )
+        return block((x, y, z))
     left: Body | None = one
     for plane in other.planes:
         if left is None:
@@ -190,6 +195,8 @@ def less(one: Body, other: Body) -> tuple[Body, ...]:
     """
     if not overlap(one.spans, other.spans):
         return (one,)
+    if one.square and other.square:
+        return _less_block(one.spans, other.spans)
     pieces = []
     rest = one
     for plane in other.planes:
@@ -201,6 +208,27 @@ def less(one: Body, other: Body) -> tuple[Body, ...]:
             assert outside is not None
             pieces.append(outside)
         rest = inside
+    return tuple(pieces)
+
+
+def _less_block(one: Box, other: Box) -> tuple[Body, ...]:
+    """What is left of a block without another that it overlaps: a slice off each of its sides."""
+    pieces = []
+    rest = list(one)
+
+    def cut_off(axis: int, span: Span) -> None:
+        x, y, z = (span if index == axis else rest[index] for index in range(3))
+        pieces.append(block((x, y, z)))
+
+    for axis, (start, stop) in enumerate(other):
+        low, high = rest[axis]
+        if low < start:
+            cut_off(axis, (low, start))
+            low = start
+        if stop < high:
+            cut_off(axis, (stop, high))
+            high = stop
+        rest[axis] = (low, high)
     return tuple(pieces)
 
 
@@ -236,8 +264,12 @@ def whole_normal(plane: Plane, many: int) -> Whole:
 
 
 def _reach(points: Sequence[Point]) -> Box:
-    x, y, z = ([point[axis] for point in points] for axis in range(3))
-    return ((min(x), max(x)), (min(y), max(y)), (min(z), max(z)))
+    spots, scale = whole(points)
+    x, y, z = (
+        (Fraction(min(values), scale), Fraction(max(values), scale))
+        for values in zip(*spots, strict=True)
+    )
+    return (x, y, z)
 
 
 def _edges(loop: Sequence[int]) -> list[tuple[int, int]]:

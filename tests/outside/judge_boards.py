@@ -164,7 +164,7 @@ class Board:
         """A point (L, W, T) as (X, Y, Z)."""
         at = list(self.origin)
         for (axis, sign), value in zip(self.axes, point, strict=True):
-            at[axis] += sign * value
+            at[axis] = at[axis] + value if sign > 0 else at[axis] - value
         return (at[0], at[1], at[2])
 
     @property
@@ -208,16 +208,20 @@ class Board:
 
 def section(points: Sequence[Point], axis: int, at: Fraction) -> list[Point]:
     """The corners of a convex body's section square to an axis; exact, in no order."""
-    low = [p for p in points if p[axis] < at]
-    high = [p for p in points if p[axis] > at]
-    found = [p for p in points if p[axis] == at]
-    if not low or not high:
-        return found
+    # all in whole numbers of a common measure, which are as exact as Fractions and far quicker
+    scale = math.lcm(at.denominator, *(value.denominator for p in points for value in p))
+    plane = at.numerator * (scale // at.denominator)
+    whole = [tuple(v.numerator * (scale // v.denominator) for v in p) for p in points]
+    low = [spot for spot in whole if spot[axis] < plane]
+    high = [spot for spot in whole if spot[axis] > plane]
+    found = [p for p, spot in zip(points, whole, strict=True) if spot[axis] == plane]
+    crossed = set()
     for one in low:
         for other in high:
-            share = (at - one[axis]) / (other[axis] - one[axis])
-            a, b, c = (x + share * (y - x) for x, y in zip(one, other, strict=True))
-            found.append((a, b, c))
+            part, run = plane - one[axis], other[axis] - one[axis]
+            a, b, c = (x * run + part * (y - x) for x, y in zip(one, other, strict=True))
+            crossed.add((a, b, c, run * scale))
+    found += [(Fraction(a, by), Fraction(b, by), Fraction(c, by)) for a, b, c, by in crossed]
     return found
 
 

@@ -93,7 +93,8 @@ class Slide:
 
     def _own(self, place: Point) -> Point:
         """A point of the piece in the slider's length, width and thickness."""
-        a, b, c = (sign * (place[axis] - self.slider.origin[axis])
+        start = self.slider.origin
+        a, b, c = (place[axis] - start[axis] if sign > 0 else start[axis] - place[axis]
                    for axis, sign in self.slider.axes)
         return a, b, c
 
@@ -148,9 +149,17 @@ class Slide:
 
     def wastes(self, side: str) -> list[list[Point]]:
         """The waste beside the tail at its face or back, by its run."""
-        found = [[self.seen(p) for p in cut.placed] for cut in self.in_slider
-                 if (what := WASTE.fullmatch(cut.role)) and what[1] == side]
-        return sorted(found, key=lambda points: spread(points, 0))
+        return self._wastes[side]
+
+    @cached_property
+    def _wastes(self) -> dict[str, list[list[Point]]]:
+        """The waste by its side."""
+        found: dict[str, list[list[Point]]] = {"face": [], "back": []}
+        for cut in self.in_slider:
+            if what := WASTE.fullmatch(cut.role):
+                found[what[1]].append([self.seen(p) for p in cut.placed])
+        return {side: sorted(wastes, key=lambda points: spread(points, 0))
+                for side, wastes in found.items()}
 
     @cached_property
     def notches(self) -> list[list[Point]]:
