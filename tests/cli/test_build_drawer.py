@@ -19,7 +19,7 @@ from layout.cli.dovetail_options import SpacingWords
 from layout.cli.drawer import DrawerWords, drawer_choice
 from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
-from tests.contract import numbers_judge
+from tests.contract import hold
 from tests.outside import judge_dovetails
 
 F = Fraction
@@ -33,7 +33,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    numbers_judge().validate(found)
+    hold(found)
     return dict(found)
 
 

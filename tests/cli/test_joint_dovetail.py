@@ -20,7 +20,7 @@ import layout
 from layout.cli.typed import IN_WORDS, in_options
 from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
-from tests.contract import numbers_judge
+from tests.contract import hold
 from tests.outside import judge_dovetails
 
 F = Fraction
@@ -56,7 +56,7 @@ def told(call: Any, *words: str, code: int = 0) -> dict[str, Any]:
     done, out, _ = call(*words, "--json")
     assert done == code
     found = json.loads(out)
-    numbers_judge().validate(found)
+    hold(found)
     return dict(found)
 
 
