@@ -249,8 +249,9 @@ def _pegs(top: Top, choice: CapChoice) -> tuple[tuple[int, Fraction, Slot, int],
         assert slab is not None
         slot = slot_for(choice.peg, place - tight, top.year.most, top.year.least, choice.slot_room)
         front = slab.placement.origin[1] - top.origin[1]
-        if len(top.slabs) > 1 and not (front <= place - slot.length
-                                       and place + slot.length <= front + slab.width):
+        before, after = end_cap.reach(slot, 1 if place > tight else -1)
+        if len(top.slabs) > 1 and not (front <= place - before
+                                       and place + after <= front + slab.width):
             raise BadPiece("a peg of the end caps stands on the edge of the dog strip",
                            "give another peg_in, or another number of pegs", choice.where)
         found.append((top.slabs.index(slab), place, slot, 1 if place > tight else -1))

@@ -49,10 +49,6 @@ def _row(
             zones += _stave_ends(top, band, row.off_glue - choice.clear)
         for other in others:
             zones += _holes(top, other, choice, band)
-    for zone in zones:
-        if zone.low <= choice.first - top.beyond and zone.high >= slab.length - choice.end:
-            raise BadPiece(f"a row of holes runs along the {zone.name}",
-                           "put the row farther in, clear of it", choice.where)
     vise = choice.vise
     if vise is not None and top.beyond:
         vise = vise._replace(closed=vise.closed + top.beyond)
@@ -62,8 +58,22 @@ def _row(
         raise BadPiece("the first hole comes out of the top's end",
                        "put it farther from the vise's end", choice.where)
     made = choice._replace(lines=within, zones=_merged(zones), vise=vise, first=first,
-                           end=max(choice.end - top.beyond, ZERO))
+                           end=max(choice.end - top.beyond, ZERO), below=top.choice.below)
+    _not_along(slab, made)
     return dogs.laid_out(slab, made)
+
+
+def _not_along(slab: Part, choice: DogChoice) -> None:
+    """BadPiece where one thing after another takes up all of a row from its first hole on: what
+    helps then is to move the row, not its holes.
+    """
+    taken = dogs.blocked(choice, slab.thickness)
+    last = slab.length - choice.end - choice.size / 2 - dogs.lean(choice, slab.thickness)
+    for low, high, zones in dogs.stretches(choice, taken):
+        if low < choice.first <= last < high:
+            longest = max(zones, key=lambda zone: zone.high - zone.low)
+            raise BadPiece(f"a row of holes runs along the {longest.name}",
+                           "put the row farther in, clear of it", choice.where)
 
 
 def _slab(top: Top, choice: DogChoice, lines: Sequence[Fraction]) -> tuple[Part, Fraction]:
@@ -73,8 +83,7 @@ def _slab(top: Top, choice: DogChoice, lines: Sequence[Fraction]) -> tuple[Part,
     slab = next(iter(found))
     if len(found) > 1 or slab is None:
         raise BadPiece("a row of holes lies outside the top, or rows lie on both sides of its dog "
-                       "strip", "give each its own [[top.row]] with lines inside the top",
-                       choice.where)
+                       "strip", "let every row lie inside the top", choice.where)
     front = slab.placement.origin[1] - top.origin[1]
     if any(line - half <= front or line + half >= front + slab.width for line in lines):
         edge = "dog strip" if len(top.slabs) > 1 else "top's edge"

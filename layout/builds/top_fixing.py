@@ -23,11 +23,14 @@ MOST_FIXINGS = 40
 
 
 class Fixings(NamedTuple):
-    """A top's fixings: every one with its button, None where it is a screw; the buttons' tongue."""
+    """A top's fixings: every one with its button, None where it is a screw; the buttons' tongue;
+    the rails that are left out, because they lie under an end cap.
+    """
 
     choice: FixingChoice
     found: tuple[tuple[Fixed, Part | None], ...]
     tongue: Fraction
+    left_out: tuple[Part, ...] = ()
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -44,19 +47,85 @@ def fit(top: Top, standing: Sequence[Part], cuts: Sequence[Cut]) -> Fixings | No
     if not rails:
         raise BadPiece("there are no rails right under the top to fix it to",
                        'lay it on a frame that has rails with top = "flush"', choice.where)
+    under_caps = [rail for rail in rails if _under_a_cap(top, rail, choice)]
     found: list[Fixed] = []
-    for rail in rails:
-        found += _along(top, rail, choice, standing, cuts)
+    usual = choice.button.tongue_length
+    for rail in (rail for rail in rails if rail not in under_caps):
+        placed = list(_along(top, rail, choice, standing, cuts))
+        found += placed
+        if choice.kind == "buttons":  # the next rail's keep clear of these
+            standing = (*standing, *(_button(top, one, choice, usual, 0) for one in placed))
+    if not found:
+        raise BadPiece("all rails under the top lie under its end caps, which nothing is fixed to",
+                       "give the top more overhang, or narrower end caps", choice.where)
+    left_out = tuple(rail.part for rail in under_caps)
     if choice.kind == "screws":
         for one in found:
             _screw_fits(choice, one)
-        return Fixings(choice, tuple((one, None) for one in found), ZERO)
-    needed = [fixing.tongue_for(one, choice.button) for one in found]
-    tongue = max(choice.button.tongue_length, *needed)
+        return Fixings(choice, tuple((one, None) for one in found), ZERO, left_out)
+    tongue, found = _tongue(top, found, choice)
     _sensible(choice, found, tongue)
     buttons = [_button(top, one, choice, tongue, number)
                for number, one in enumerate(found, start=1)]
-    return Fixings(choice, tuple(zip(found, buttons, strict=True)), tongue)
+    return Fixings(choice, tuple(zip(found, buttons, strict=True)), tongue, left_out)
+
+
+def _under_a_cap(top: Top, rail: StandingRail, choice: FixingChoice) -> bool:
+    """True where a rail across the grain would have its fixings in an end cap or its tongue."""
+    caps = top.choice.caps
+    if caps is None or rail.side not in ("left", "right"):
+        return False
+    reach = choice.button.length if choice.kind == "buttons" else ZERO
+    face = rail.part.placement.to_piece((ZERO, ZERO, ZERO))
+    inner = rail.part.placement.to_piece((ZERO, ZERO, rail.part.thickness + reach))
+    ends = sorted((top.along(face[0]), top.along(inner[0])))
+    return ends[0] < caps.length or ends[1] > top.main.length - caps.length
+
+
+def _tongue(
+    top: Top, found: Sequence[Fixed], choice: FixingChoice
+) -> tuple[Fraction, list[Fixed]]:
+    """How long all buttons' tongues are, and the fixings as the top moves where their screws are.
+
+    A longer tongue brings the screws a little nearer to the rails, and so another movement: asked
+    again until no button wants more.
+    """
+    tongue = choice.button.tongue_length
+    while True:
+        screwed = [_at_its_screw(top, one, choice, tongue) for one in found]
+        needed = max(fixing.tongue_for(one, choice.button) for one in screwed)
+        if needed <= tongue:
+            return tongue, screwed
+        if needed >= choice.button.length:
+            raise BadPiece("the year asks for tongues longer than the buttons are",
+                           "make the buttons longer", choice.where)
+        # a little more at once, so that it soon ends
+        tongue = needed + choice.button.room / 8
+
+
+def _at_its_screw(top: Top, one: Fixed, choice: FixingChoice, tongue: Fraction) -> Fixed:
+    """A button moves as the top does where its screw is: in the middle of its block, beyond the
+    gap that itself comes from that movement.
+    """
+    if one.along:
+        return one
+    assert top.year is not None
+    inward = sense(one.rail.placement.T)
+    block = (choice.button.length - tongue) / 2
+    line = top.origin[1] + top.held
+    back = one.rail.placement.to_piece((ZERO, ZERO, one.rail.thickness + block))[1]
+    base = back - line + inward * choice.button.room
+    # gap = room + share x |base + inward x (gap - room)|: solved for what comes on top of the room
+    side = 1 if base > 0 else -1
+    comes_out = side * inward < 0  # swelling brings the top toward the rail's outer side
+    share = top.year.most if comes_out else -top.year.least
+    more = share * abs(base) / (1 - share * side * inward)
+    away = base + inward * more
+    if away * base < 0:
+        away = ZERO
+    return one._replace(away=abs(away), out=abs(away) * top.year.most,
+                        back=-abs(away) * top.year.least,
+                        outward=inward if away > 0 else -inward)
 
 
 def _sensible(choice: FixingChoice, found: Sequence[Fixed], tongue: Fraction) -> None:
@@ -83,9 +152,7 @@ def _screw_fits(choice: FixingChoice, one: Fixed) -> None:
     if screw.head < screw.hole:
         raise BadPiece("a screw's counterbore is smaller than its hole",
                        "make it 1/16 in wider than the head", choice.where)
-    wide = fixing.screw_slot(one, screw, screw.head).length / 2 if not one.along else screw.head / 2
-    middle = screw.through(one.rail)
-    if middle - wide <= 0 or middle + wide >= one.rail.thickness:
+    if min(fixing.beside_counterbore(one, screw)) <= 0:
         raise BadPiece(f"a screw's counterbore comes out of the side of the {one.rail.name}",
                        "use a smaller screw, a thicker rail, or buttons", choice.where)
 
@@ -108,9 +175,13 @@ def _along(
                        f"at most {MOST_FIXINGS}: let them stand farther apart", choice.where)
     line = top.origin[1] + top.held
     taken = list(_taken(rail, choice, standing, cuts))
+    moves = ZERO
+    if crosses:  # a mortise or slot along this rail is the longer, the farther it is off the line
+        ends = [part.placement.to_piece((at, ZERO, ZERO))[1] - line for at in (low, high)]
+        moves = max(map(abs, ends)) * max(top.year.most, -top.year.least)
+    half = _half(choice) + moves
     for number in range(many):
         wanted = low + clear * (2 * number + 1) / (2 * many)
-        half = _half(choice)
         place = _free(wanted, [(a - half, b + half) for a, b in taken], (low + half, high - half))
         if place is None:
             raise BadPiece(f"there is no room on the {part.name} for a "
@@ -138,7 +209,7 @@ def _half(choice: FixingChoice) -> Fraction:
     """Half of what a fixing takes along a rail, with what it must keep from others."""
     if choice.kind == "buttons":
         return choice.button.width / 2 + choice.button.room + choice.clear
-    return choice.screw.head / 2 + choice.clear
+    return choice.screw.head / 2 + choice.screw.room + choice.clear
 
 
 def _outward(part: Part, crosses: bool, away: Fraction) -> int:

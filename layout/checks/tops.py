@@ -11,7 +11,8 @@ from layout.builds.top import Top
 from layout.builds.top_fixing import Fixings
 from layout.checks.weights import mass_words, weight_of
 from layout.checks.words import at_least, listed, said
-from layout.joints import fixing
+from layout.joints import end_cap, fixing
+from layout.joints.slot import Slot
 from layout.joints.strips import Strips, stave_stagger
 from layout.mark import Finding
 from layout.measure import decimal_text
@@ -27,6 +28,7 @@ GLUE = "glue for the top"
 FIXED = "top held and free to move"
 SLOTS = "slots for the top"
 BUTTONS = "buttons in their mortises"
+BORED = "counterbores in the rails"
 CAPS = "end caps"
 GLUED = "dog holes and glue lines"
 WEIGHT = "weight"
@@ -159,8 +161,28 @@ def _fixed(piece: Piece, top: Top, fixings: Fixings) -> Iterator[Finding]:
             f"{said(piece, long)} long",
             (("away", one.away), ("out", one.out), ("back", one.back), ("length", long)),
         )
+    if fixings.left_out:
+        yield Finding(
+            FIXED, "note", tuple(rail.id for rail in fixings.left_out),
+            f"nothing is fixed to the {listed([rail.name for rail in fixings.left_out])}: an end "
+            "cap lies there", ())
     if choice.kind == "buttons":
         yield from _buttons(piece, fixings)
+    else:
+        yield from _counterbores(piece, fixings)
+
+
+def _counterbores(piece: Piece, fixings: Fixings) -> Iterator[Finding]:
+    """The rail's wood beside the counterbores."""
+    least = piece.choice.wall_least
+    for one, _ in fixings.found:
+        wall = min(fixing.beside_counterbore(one, fixings.choice.screw))
+        if wall < least and one.rail.width > fixings.choice.screw.under:
+            yield Finding(
+                BORED, "caution", (one.rail.id,),
+                f"only {said(piece, wall)} of wood beside a screw's counterbore in the "
+                f"{one.rail.name}; least {said(piece, least)}", (("wood", wall), ("least", least)),
+                "use a smaller screw, a thicker rail, or buttons")
 
 
 def _buttons(piece: Piece, fixings: Fixings) -> Iterator[Finding]:
@@ -207,9 +229,9 @@ def _caps(piece: Piece, top: Top) -> Iterator[Finding]:
     walls += [("between a peg's slot and the end of the tongue",
                (choice.length - choice.peg) / 2),
               ("beside the outermost peg's slot", min(
-                  first[1] - first[2].length, top.width - last[1] - last[2].length))]
+                  first[1] - _reach(first)[0], top.width - last[1] - _reach(last)[1]))]
     walls.append(("between two pegs' slots", min(
-        after[1] - before[1] - (before[2].length + after[2].length) / 2
+        after[1] - before[1] - _reach(before)[1] - _reach(after)[0]
         for before, after in pairwise(top.caps[0].pegs))))
     for word, wall in walls:
         if wall < least:
@@ -225,6 +247,11 @@ def _caps(piece: Piece, top: Top) -> Iterator[Finding]:
         f"beyond them by up to {said(piece, out)} in all, and go back by up to "
         f"{said(piece, back)}; the longest peg slot is {said(piece, longest)}; glue only the peg "
         "without a slot, and the tongue by it", (("out", out), ("back", back)))
+
+
+def _reach(peg: tuple[int, Fraction, Slot, int]) -> tuple[Fraction, Fraction]:
+    """How far a peg's slot reaches from the peg's middle to the front and to the back, in mm."""
+    return end_cap.reach(peg[2], peg[3])
 
 
 # -- weight

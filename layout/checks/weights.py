@@ -8,8 +8,8 @@ from fractions import Fraction
 from layout.checks.bodies import left_of, part_body, placed_cuts
 from layout.checks.words import listed
 from layout.errors import BadWood
-from layout.mark import Finding
-from layout.part import Part
+from layout.mark import Cut, Cylinder, Finding
+from layout.part import AXES, Part
 from layout.piece import Piece
 from layout.solid.volume import volume
 from layout.wood.movement import carried
@@ -17,6 +17,8 @@ from layout.wood.weight import GLASS, POUND, mass
 
 ZERO = Fraction(0)
 DIGITS = 2
+# Far more digits than any weight carries.
+PI = Fraction("3.14159265358979")
 
 
 def weight_of(
@@ -51,16 +53,34 @@ def mass_words(piece: Piece, kilos: Fraction) -> str:
     return f"{kilograms} kg ({pounds} lb)"
 
 
-def part_mass(piece: Piece, part: Part) -> Fraction | None:
-    """Kilograms of a finished part; None where no figure is known for its timber. Bored holes are
-    not taken off: they weigh less than the figures can tell.
+def _bored(cuts: Sequence[Cut]) -> Fraction:
+    """The wood of bored holes that no other cut comes near, in cubic mm. (The two ends of a slot
+    are left in: the cut between them takes most of them already.)
     """
-    bodies = left_of(part_body(part), placed_cuts(part, piece.cuts_of(part.id)))
+    boxes = [tuple(cut.shape.reach(axis) for axis in AXES) for cut in cuts]
+    found = ZERO
+    for at, cut in enumerate(cuts):
+        if not isinstance(cut.shape, Cylinder):
+            continue
+        near = any(
+            all(one[0] < other[1] and other[0] < one[1]
+                for one, other in zip(boxes[at], box, strict=True))
+            for place, box in enumerate(boxes) if place != at
+        )
+        if not near:
+            found += PI * cut.shape.radius**2 * abs(cut.shape.end - cut.shape.start)
+    return found
+
+
+def part_mass(piece: Piece, part: Part) -> Fraction | None:
+    """Kilograms of a finished part; None where no figure is known for its timber."""
+    cuts = piece.cuts_of(part.id)
+    left = volume(left_of(part_body(part), placed_cuts(part, cuts))) - _bored(cuts)
     if part.timber == "glass":
-        return volume(bodies) * GLASS
+        return left * GLASS
     timbers = piece.choice.wood
     try:
         gravity = timbers.wood(part.timber).gravity
     except BadWood:
         return None
-    return None if gravity is None else mass(volume(bodies), gravity, timbers.now(part.timber))
+    return None if gravity is None else mass(left, gravity, timbers.now(part.timber))

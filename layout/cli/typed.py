@@ -21,6 +21,7 @@ IN_WORDS = (
     ("leave out graduated, or pins_at", "leave out --graduated, or --pins-at"),
     ("the file's unit", "--unit"),
     ("give taper too", "give --taper too"),
+    ("say how wide a vise opens, or make them holdfast holes", "give --vise"),
     ("or give its figures under [[wood]]", "or give its figures in a piece file, under [[wood]]"),
     ('name it, e.g. timber = "white oak"',
      'name it with --timber, e.g. "white oak"; a sheet is --plywood'),

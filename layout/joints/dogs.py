@@ -59,6 +59,7 @@ class DogChoice(NamedTuple):
     `lines` from the front edge to the middle of each row of round holes. `step`: the grid that an
     uneven row stands on. `wall`: least wood beside a hole. Holes for holdfasts have no vise.
     `name` tells rows of one board apart; `called` is what a hole is called.
+    `below`: how far under the board a dog goes on in its hole's direction.
     """
 
     shape: Shape
@@ -77,6 +78,7 @@ class DogChoice(NamedTuple):
     where: Where = Where()
     name: str = "dogs"
     called: str = "dog hole"
+    below: Fraction = ZERO
 
     @property
     def most(self) -> Fraction | None:
@@ -121,7 +123,7 @@ def lean(choice: DogChoice, thickness: Fraction) -> Fraction:
 
 def blocked(choice: DogChoice, thickness: Fraction) -> list[Span]:
     """Where no hole's middle may stand, for what the row must miss: between these, in mm."""
-    half, deep = choice.size / 2, lean(choice, thickness)
+    half, deep = choice.size / 2, lean(choice, thickness + choice.below)
     return [
         (zone.low - choice.clear - half - deep, zone.high + choice.clear + half)
         for zone in choice.zones
@@ -177,19 +179,23 @@ def laid_out(part: Part, choice: DogChoice) -> Dogs:
     return Dogs(part, choice, pitch, row, found)
 
 
-def _widest(choice: DogChoice, taken: list[Span]) -> str:
-    """What takes up the widest stretch in which no hole can stand: the names of all that meet
-    there.
-    """
-    stretches: list[tuple[Fraction, Fraction, list[str]]] = []
+def stretches(choice: DogChoice, taken: list[Span]) -> list[tuple[Fraction, Fraction, list[Zone]]]:
+    """Stretches in which no hole can stand, and all zones that take up each."""
+    found: list[tuple[Fraction, Fraction, list[Zone]]] = []
     for (low, high), zone in sorted(zip(taken, choice.zones, strict=True)):
-        if stretches and low < stretches[-1][1]:
-            before = stretches[-1]
-            stretches[-1] = (before[0], max(before[1], high), [*before[2], zone.name])
+        if found and low < found[-1][1]:
+            before = found[-1]
+            found[-1] = (before[0], max(before[1], high), [*before[2], zone])
         else:
-            stretches.append((low, high, [zone.name]))
-    low, high, names = max(stretches, key=lambda one: one[1] - one[0])
-    named = list(dict.fromkeys(names))
+            found.append((low, high, [zone]))
+    return found
+
+
+def _widest(choice: DogChoice, taken: list[Span]) -> str:
+    """What takes up the widest stretch beyond the first hole: the names of all that meet there."""
+    beyond = [one for one in stretches(choice, taken) if one[1] > choice.first]
+    _, _, zones = max(beyond, key=lambda one: one[1] - one[0])
+    named = list(dict.fromkeys(zone.name for zone in zones))
     more = f" and {len(named) - MOST_NAMED} more" if len(named) > MOST_NAMED else ""
     return " with the ".join(named[:MOST_NAMED]) + more
 

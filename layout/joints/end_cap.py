@@ -62,6 +62,14 @@ def thickness_of(choice: CapChoice, top: Fraction) -> Fraction:
     return top / 3 if choice.tongue is None else choice.tongue
 
 
+def reach(slot: Slot, outward: int) -> tuple[Fraction, Fraction]:
+    """How far a peg's slot reaches from the peg's middle to the front and to the back, in mm: the
+    slab goes outward with its slot, and the peg is then nearer to the slot's inner end.
+    """
+    inner, outer = slot.size / 2 + slot.out + slot.room, slot.size / 2 + slot.back + slot.room
+    return (inner, outer) if outward > 0 else (outer, inner)
+
+
 def work(cap: Cap) -> Worked:
     """Tongue, groove, peg holes and slots."""
     choice, part = cap.choice, cap.part
@@ -111,8 +119,9 @@ def _slots(cap: Cap, slab: int, place: Fraction, slot: Slot, outward: int) -> It
     low, high = _ends(cap, part, cap.choice.length)
     near = (part.thickness - cap.thick) / 2
     across = place - (part.placement.origin[1] - cap.part.placement.origin[1])
+    # the peg stays where it is and the slot moves: it must reach the other way
     yield from slot_cuts(part, cap.joint, f"cap peg slot {number}", "T", "W",
-                         {"L": (low + high) / 2, "W": across}, slot, outward,
+                         {"L": (low + high) / 2, "W": across}, slot, -outward,
                          (near, near + cap.thick))
 
 

@@ -215,6 +215,19 @@ def screw_slot(one: Fixed, choice: ScrewChoice, size: Fraction) -> Slot:
     return Slot(size, one.out, one.back, choice.room)
 
 
+def beside_counterbore(one: Fixed, choice: ScrewChoice) -> Span:
+    """The wood of the rail in front of a counterbore and behind it, in mm; less than 0 where it
+    comes out of a side.
+    """
+    slot, middle = screw_slot(one, choice, choice.head), choice.through(one.rail)
+    before = after = slot.size / 2
+    if not one.along:
+        far, near = slot.out + slot.room, slot.back + slot.room
+        before += near if one.outward > 0 else far
+        after += far if one.outward > 0 else near
+    return middle - before, one.rail.thickness - middle - after
+
+
 def work_screw(one: Fixed, choice: ScrewChoice) -> Worked:
     """The slot for a screw's shank, and the counterbore for its head."""
     rail = one.rail

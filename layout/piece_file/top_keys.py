@@ -103,6 +103,8 @@ def _strips(table: Table, unit: Unit) -> StripChoice | None:
     strips = table.table_or_off("strips")
     if not isinstance(strips, Table):
         return None
+    for key in ("stock_thickness", "stock_width", "stock_length"):
+        strips.has(key)  # known, so that none is taken for another one misspelt
 
     def usual(key: str, name: str) -> Fraction:
         return strips.length(key, unit, default=default_length(name, unit), zero_ok=True)
