@@ -4,7 +4,7 @@ what stands behind the rail.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -20,6 +20,7 @@ from layout.part import Part, piece_axis, sense
 
 ZERO = Fraction(0)
 MOST_FIXINGS = 40
+STEPS = 16  # a place is sought in steps of this part of a button's width
 
 
 class Fixings(NamedTuple):
@@ -175,25 +176,24 @@ def _along(
                        f"at most {MOST_FIXINGS}: let them stand farther apart", choice.where)
     line = top.origin[1] + top.held
     taken = list(_taken(rail, choice, standing, cuts))
-    moves = ZERO
-    if crosses:  # a mortise or slot along this rail is the longer, the farther it is off the line
-        ends = [part.placement.to_piece((at, ZERO, ZERO))[1] - line for at in (low, high)]
-        moves = max(map(abs, ends)) * max(top.year.most, -top.year.least)
-    half = _half(choice) + moves
     for number in range(many):
         wanted = low + clear * (2 * number + 1) / (2 * many)
-        place = _free(wanted, [(a - half, b + half) for a, b in taken], (low + half, high - half))
+
+        def one_at(place: Fraction, number: int = number) -> Fixed:
+            middle = part.thickness / 2 if choice.kind == "buttons" else choice.screw.through(part)
+            away = part.placement.to_piece((place, ZERO, middle))[1] - line
+            assert top.year is not None
+            return Fixed(part, number + 1, place, abs(away), abs(away) * top.year.most,
+                         -abs(away) * top.year.least, crosses, _outward(part, crosses, away))
+
+        place = _free(wanted, (low, high), taken, choice, one_at)
         if place is None:
             raise BadPiece(f"there is no room on the {part.name} for a "
                            f"{'button' if choice.kind == 'buttons' else 'screw'}",
                            "fix the top with fewer or smaller ones", choice.where)
-        middle = part.thickness / 2 if choice.kind == "buttons" else choice.screw.through(part)
-        spot = part.placement.to_piece((place, ZERO, middle))
-        away = spot[1] - line
-        outward = _outward(part, crosses, away)
-        yield Fixed(part, number + 1, place, abs(away), abs(away) * top.year.most,
-                    -abs(away) * top.year.least, crosses, outward)
-        taken.append((place - half, place + half))
+        one = one_at(place)
+        yield one
+        taken.append(_span(one, choice))
 
 
 def _shoulder(rail: StandingRail) -> Fraction:
@@ -205,11 +205,17 @@ def _shoulder(rail: StandingRail) -> Fraction:
     return sense(part.placement.L) * (inner - part.placement.origin[axis])
 
 
-def _half(choice: FixingChoice) -> Fraction:
-    """Half of what a fixing takes along a rail, with what it must keep from others."""
+def _span(one: Fixed, choice: FixingChoice) -> Span:
+    """What a fixing takes along its rail, in mm: a button's mortise, or a screw's counterbore."""
     if choice.kind == "buttons":
-        return choice.button.width / 2 + choice.button.room + choice.clear
-    return choice.screw.head / 2 + choice.screw.room + choice.clear
+        return fixing.mortise_span(one, choice.button)
+    slot = fixing.screw_slot(one, choice.screw, choice.screw.head)
+    low = high = slot.size / 2
+    if one.along:
+        far, near = slot.out + slot.room, slot.back + slot.room
+        low += near if one.outward > 0 else far
+        high += far if one.outward > 0 else near
+    return one.place - low, one.place + high
 
 
 def _outward(part: Part, crosses: bool, away: Fraction) -> int:
@@ -248,14 +254,33 @@ def _taken(
             yield x
 
 
-def _free(wanted: Fraction, taken: Sequence[Span], within: Span) -> Fraction | None:
-    """The place nearest to what is wanted in none of these stretches; of two the lower."""
-    edges = [wanted, *within, *(edge for span in taken for edge in span)]
-    free = [
-        at for at in edges
-        if within[0] <= at <= within[1] and not any(low < at < high for low, high in taken)
-    ]
-    return min(free, key=lambda at: (abs(at - wanted), at), default=None)
+def _free(
+    wanted: Fraction, within: Span, taken: Sequence[Span], choice: FixingChoice,
+    one_at: Callable[[Fraction], Fixed],
+) -> Fraction | None:
+    """The place nearest to what is wanted where a fixing keeps clear of the shoulders and of these
+    stretches; of two the lower. None where there is none.
+    """
+    clear = choice.clear
+
+    def may(place: Fraction) -> bool:
+        low, high = _span(one_at(place), choice)
+        return low - clear >= within[0] and high + clear <= within[1] and all(
+            high + clear <= start or stop <= low - clear for start, stop in taken
+        )
+
+    if may(wanted):
+        return wanted
+    half = _span(one_at(wanted), choice)[1] - wanted + clear
+    # beside each stretch, where a fixing is as long everywhere; elsewhere step by step
+    beside = [at for start, stop in (within, *taken) for at in (start - half, start + half,
+                                                                stop - half, stop + half)]
+    step = choice.button.width / STEPS
+    many = int((within[1] - within[0]) // step) + 1
+    steps = [wanted + sign * step * number for number in range(1, many + 1) for sign in (-1, 1)]
+    free = (at for at in sorted((*beside, *steps), key=lambda at: (abs(at - wanted), at))
+            if within[0] <= at <= within[1] and may(at))
+    return next(free, None)
 
 
 def _button(
