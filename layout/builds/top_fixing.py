@@ -176,7 +176,9 @@ def _along(
                        f"at most {MOST_FIXINGS}: let them stand farther apart", choice.where)
     line = top.origin[1] + top.held
     taken = list(_taken(rail, choice, standing, cuts))
-    for number in range(many):
+    # the outermost first: a shoulder may push them inward, and then the next ones give way
+    found: dict[int, Fixed] = {}
+    for number in sorted(range(many), key=lambda at: -abs(2 * at + 1 - many)):
         wanted = low + clear * (2 * number + 1) / (2 * many)
 
         def one_at(place: Fraction, number: int = number) -> Fixed:
@@ -191,9 +193,9 @@ def _along(
             raise BadPiece(f"there is no room on the {part.name} for a "
                            f"{'button' if choice.kind == 'buttons' else 'screw'}",
                            "fix the top with fewer or smaller ones", choice.where)
-        one = one_at(place)
-        yield one
-        taken.append(_span(one, choice))
+        found[number] = one_at(place)
+        taken.append(_span(found[number], choice))
+    yield from (found[number] for number in range(many))
 
 
 def _shoulder(rail: StandingRail) -> Fraction:

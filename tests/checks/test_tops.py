@@ -13,10 +13,11 @@ from fractions import Fraction
 import pytest
 
 from layout.checks import check, dogs, stopped, tops
-from layout.checks.weights import part_mass
+from layout.checks.weights import PI, part_mass
 from layout.mark import Finding
 from layout.piece import Piece
 from tests.builds.test_top import ALONE, CASE, CLIMATE, FRAME, SQUARE, read
+from tests.builds.test_top_fixing import MIDDLE
 
 F = Fraction
 OUT, BACK = 4 * F("0.00365"), F("0.00365")
@@ -187,7 +188,7 @@ def test_how_far_a_tongue_stays_in() -> None:
     p = read("fixing = {}\n")
     # 13 long, 1 and what swells of it before the rail, and what shrinks is drawn out
     (note,) = [one for one in found(p, tops.BUTTONS) if one.level == "note"]
-    assert dict(note.figures) == {"stands in": 13 - 1 - 286 * OUT - 286 * BACK}
+    assert dict(note.figures) == {"stands in": 13 - 1 - MIDDLE * OUT - MIDDLE * BACK}
     assert len(note.parts) == 6
     assert raised(p, tops.BUTTONS) == []
 
@@ -334,8 +335,9 @@ def test_a_top_s_weight_by_hand() -> None:
 
 def test_end_caps_weigh_what_is_left_of_them() -> None:
     p = alone(CAPS.format(width=80, tongue=10, long=24, peg=10))
-    # 1200 - 2 x 80 between them, and two tongues 24 x 500 x 10; bored holes are not taken off
-    slab = (1040 * 30 + 2 * 24 * 10) * 500
+    # 1200 - 2 x 80 between them, and two tongues 24 x 500 x 10, less the hole of each middle peg
+    # (those in the caps go through their grooves, and are left in)
+    slab = (1040 * 30 + 2 * 24 * 10) * 500 - 2 * PI * 5**2 * 10
     # of slots only what lies between their ends: two to an end, 200 from the middle, in the tongue
     between = 2 * 2 * 10 * 10 * (200 * (OUT + BACK) + 2)
     cap = 500 * (80 * 30 - F(51, 2) * 10)
