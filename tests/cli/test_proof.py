@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from functools import cache, lru_cache
 from pathlib import Path
 
 import pytest
@@ -11,13 +12,14 @@ from lxml import etree
 import layout
 from layout.checks import check
 from layout.cli.packet import ALL, _sheets
+from layout.mark import Finding
 from layout.paper.pdf import write_pdf
 from layout.paper.read_pdf import read_pdf
 from layout.paper.readback import compare
 from layout.paper.sizes import paper_named
 from layout.paper.svg import svg_text
 from layout.paper.tiles import lay_out
-from layout.piece import work_out
+from layout.piece import Piece, work_out
 from layout.piece_file.reader import read_piece
 from layout.scene.strokes import Line, Sheet
 
@@ -30,10 +32,26 @@ LARGE = {
 PAPERS = ("letter", "A4", "legal", "tabloid", "A3", "roll 24 in", "roll 610 mm")
 
 
-def packet(path: Path, paper: str) -> list[Sheet]:
+@cache  # the same piece goes onto every paper
+def worked(path: Path) -> tuple[Piece, tuple[Finding, ...]]:
     piece = work_out(read_piece(path))
-    page = paper_named(paper)
-    return list(_sheets(piece, check(piece), ALL, page, None, lambda words: None))
+    return piece, check(piece)
+
+
+@lru_cache(maxsize=2)
+def full_size(path: Path) -> list[Sheet]:
+    """Sticks and templates: they are drawn alike for every paper."""
+    return sheets_of(path, "letter", ("sticks", "templates"))
+
+
+def sheets_of(path: Path, paper: str, kinds: tuple[str, ...]) -> list[Sheet]:
+    piece, findings = worked(path)
+    return list(_sheets(piece, findings, kinds, paper_named(paper), None, lambda words: None))
+
+
+def packet(path: Path, paper: str) -> list[Sheet]:
+    assert ALL[-2:] == ("sticks", "templates")
+    return sheets_of(path, paper, ALL[:-2]) + full_size(path)
 
 
 # every paper with one inch piece and one metric one; the largest piece on the commonest
