@@ -371,7 +371,7 @@ FLAGS = st.lists(
 
 
 @settings(
-    max_examples=80, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=50, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(FLAGS)
 def test_any_options_are_answered_or_refused(call, flags: list[str]) -> None:  # type: ignore[no-untyped-def]

@@ -14,6 +14,7 @@ from tests.contract import hold
 INCH = Fraction(127, 5)
 PACKAGE = Path(layout.__file__).parent
 BENCH = str(PACKAGE.parent / "samples" / "repair_bench.toml")
+HALL_TABLE = str(PACKAGE.parent / "samples" / "hall_table.toml")
 MILLED = str(Path(__file__).parents[1] / "tenon_pieces" / "as_milled.toml")
 THIN = ("--as-milled", "front left leg.width=2 31/64")
 
@@ -109,10 +110,10 @@ def test_measured_as_drawn_moves_nothing(call) -> None:  # type: ignore[no-untyp
 @pytest.mark.parametrize("command", ["packet", "card", "sticks", "templates"])
 def test_sheets_are_drawn_from_measured_sizes(call, tmp_path: Path, command: str) -> None:  # type: ignore[no-untyped-def]
     drawn = {}
-    thin = ("--as-milled", "front left leg.width=2 1/4", "--held", "overall")
+    thin = ("--as-milled", "front left leg.width=42", "--held", "overall")  # of 45 mm
     for name, more in (("nominal", ()), ("thin", thin)):
         words = ("--formats", "svg", "--out", str(tmp_path / name))
-        code, _, _ = call(command, BENCH, *more, *words)
+        code, _, _ = call(command, HALL_TABLE, *more, *words)
         assert code == 0
         drawn[name] = sorted(p.read_bytes() for p in (tmp_path / name).rglob("*.svg"))
     assert drawn["nominal"] != drawn["thin"]

@@ -26,8 +26,8 @@ from layout.scene.strokes import Line, Sheet
 SAMPLES = sorted((Path(layout.__file__).parent.parent / "samples").glob("*.toml"))
 # the largest pieces on their own paper only
 LARGE = {
-    "writing_table": ("letter",), "map_chest": ("A4",), "bedding_box": ("letter", "roll 24 in"),
-    "wall_cabinet": ("A4",),
+    "writing_table": ("letter",), "map_chest": ("A4",), "wall_cabinet": ("A4",),
+    "repair_bench": ("letter", "roll 24 in"),
 }
 PAPERS = ("letter", "A4", "legal", "tabloid", "A3", "roll 24 in", "roll 610 mm")
 

@@ -21,12 +21,12 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
+from layout.cli.app import run
 from layout.errors import BadPiece
 from tests.contract import hold
 from tests.outside import judge_boards, judge_joints, judge_marks, judge_shapes
 from tests.outside.outsider import Numbers, numbers_of
 
-SCHEMA = Path(__file__).parents[2] / "layout" / "numbers.schema.json"
 INCH = Fraction(127, 5)  # mm, exact since 1959
 PAIRS = (("front", "back"), ("left", "right"))
 
@@ -579,17 +579,36 @@ def test_an_unsound_frame_is_stopped_for_its_true_cause(tmp_path: Path, kind: st
 
 
 @pytest.mark.parametrize("kind", UNSOUND)
-def test_the_command_stops_on_an_unsound_frame(tmp_path: Path, kind: str) -> None:
+def test_the_command_stops_on_an_unsound_frame(
+    tmp_path: Path, kind: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     """Exit 1 where a check says stop, 2 with one message where the file is refused."""
     text, (rule, words, _) = UNSOUND[kind](Maker(Random(1)))
     path = tmp_path / "piece.toml"
     path.write_text(text, encoding="utf-8")
-    done = subprocess.run(
-        [sys.executable, "-m", "layout", "check", str(path)],
-        capture_output=True, text=True, check=False, cwd=SCHEMA.parents[1],
-    )
-    told = " ".join((done.stdout + done.stderr).split())
-    assert done.returncode == (1 if rule else 2), told
+    # in this process; in one of its own below
+    monkeypatch.setattr(sys, "argv", ["shoulderline", "check", str(path)])
+    code = run()
+    out, err = capsys.readouterr()
+    told = " ".join((out + err).split())
+    assert code == (1 if rule else 2), told
     assert words in told
     if not rule:
+        assert len(err.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize(("kind", "code"), [("too_thick", 1), ("nothing_between", 2)])
+def test_a_shell_is_told_too(tmp_path: Path, kind: str, code: int) -> None:
+    """A process of its own ends with the same exit codes."""
+    text, (_, words, _) = UNSOUND[kind](Maker(Random(1)))
+    path = tmp_path / "piece.toml"
+    path.write_text(text, encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-m", "layout", "check", str(path)],
+        capture_output=True, text=True, check=False, cwd=Path(__file__).parents[2],
+    )
+    told = " ".join((done.stdout + done.stderr).split())
+    assert done.returncode == code, told
+    assert words in told
+    if code == 2:
         assert len(done.stderr.strip().splitlines()) == 1
