@@ -16,6 +16,7 @@ from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
 from layout.squareness import Square, root, squares
 from tests.builds.test_door import CASE, HEAD, LEGS, read
+from tests.drawn import fractions
 
 F = Fraction
 
@@ -38,8 +39,8 @@ def test_right_triangles_in_whole_numbers(
     assert 0 <= diagonal - square(width, height).diagonal < F(1, 10**12)
 
 
-@given(width=st.fractions(1, 3000, max_denominator=640),
-       height=st.fractions(1, 3000, max_denominator=640))
+@given(width=fractions(1, 3000, 640),
+       height=fractions(1, 3000, 640))
 def test_the_diagonal_s_square_is_the_sum_of_both(width: Fraction, height: Fraction) -> None:
     found = square(width, height).diagonal
     whole = width**2 + height**2

@@ -11,7 +11,6 @@ from typing import Literal
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from layout.builds.choices import AsMilled, Milled, RailChoice
 from layout.builds.frame import SIDES
@@ -21,6 +20,7 @@ from layout.checks.sums import wrong
 from layout.errors import BadPiece
 from layout.joints.choices import PairChoice, TenonChoice
 from layout.piece import Piece
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     frame,
@@ -202,13 +202,13 @@ def test_a_part_that_is_not_there() -> None:
     assert "front rail" in caught.value.cure
 
 
-legs = st.fractions(Fraction(58), Fraction(67), max_denominator=16)
-widths = st.fractions(Fraction(47), Fraction(54), max_denominator=16)
-thicknesses = st.fractions(Fraction(26), Fraction(31), max_denominator=16)
+legs = fractions(Fraction(58), Fraction(67), 16)
+widths = fractions(Fraction(47), Fraction(54), 16)
+thicknesses = fractions(Fraction(26), Fraction(31), 16)
 
 
 @pytest.mark.parametrize("held", ["overall", "shoulders"])
-@given(legs, legs, widths, thicknesses, st.fractions(Fraction(0), Fraction(6), max_denominator=8))
+@given(legs, legs, widths, thicknesses, fractions(Fraction(0), Fraction(6), 8))
 @settings(max_examples=15, deadline=None)
 def test_whatever_came_off_the_machines_sums_agree(
     held: Held,

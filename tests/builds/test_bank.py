@@ -20,6 +20,7 @@ from layout.joints.section import Terms
 from layout.piece import Piece, work_out
 from layout.piece_file.reader import read_piece
 from layout.piece_file.tenon_usual import tenon
+from tests.drawn import fractions
 
 ROOT = Path(__file__).parent.parent.parent
 RAIL = RailChoice("drawer rail", (), Fraction(22), Fraction(50), Fraction(0), tenon("mm"))
@@ -80,9 +81,9 @@ def test_what_can_t_be_is_refused(choice: DivideChoice, words: str) -> None:
 
 @given(
     st.integers(2, 12),
-    st.fractions(Fraction(0), Fraction(9), max_denominator=64),
-    st.fractions(Fraction(1), Fraction(3, 2), max_denominator=40),
-    st.fractions(Fraction(500), Fraction(1500), max_denominator=64),
+    fractions(Fraction(0), Fraction(9), 64),
+    fractions(Fraction(1), Fraction(3, 2), 40),
+    fractions(Fraction(500), Fraction(1500), 64),
 )
 @settings(max_examples=200, deadline=None)
 def test_heights_and_rails_make_up_the_opening(

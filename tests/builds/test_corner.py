@@ -10,7 +10,6 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from layout.builds import corner
 from layout.builds.choices import LegChoice, RailChoice
@@ -23,6 +22,7 @@ from layout.joints.choices import TenonChoice, TwinChoice
 from layout.joints.rail_end import TenonSizes
 from layout.kit import usual_kit
 from layout.piece import Piece
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     cross,
@@ -180,9 +180,9 @@ def test_no_length_left() -> None:
 
 
 @given(
-    st.fractions(Fraction(40), Fraction(90), max_denominator=8),
-    st.fractions(Fraction(0), Fraction(8), max_denominator=8),
-    st.fractions(Fraction(6), Fraction(14), max_denominator=8),
+    fractions(Fraction(40), Fraction(90), 8),
+    fractions(Fraction(0), Fraction(8), 8),
+    fractions(Fraction(6), Fraction(14), 8),
 )
 @settings(max_examples=15, deadline=None)
 def test_tenons_left_open_leave_the_least_wall(

@@ -22,6 +22,7 @@ from layout.errors import BadPiece
 from layout.joints.choices import PairChoice
 from layout.part import Face, Part
 from layout.piece import Piece
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     cross,
@@ -280,10 +281,10 @@ def test_sums_of_a_cross_rail_s_length() -> None:
 
 
 @given(
-    st.fractions(Fraction(80), Fraction(1000), max_denominator=8),
-    st.fractions(Fraction(30), Fraction(250), max_denominator=8),
-    st.fractions(Fraction(20), Fraction(49), max_denominator=8),
-    st.fractions(Fraction(10), Fraction(40), max_denominator=8),
+    fractions(Fraction(80), Fraction(1000), 8),
+    fractions(Fraction(30), Fraction(250), 8),
+    fractions(Fraction(20), Fraction(49), 8),
+    fractions(Fraction(10), Fraction(40), 8),
     st.booleans(),
 )
 @settings(max_examples=10, deadline=None)

@@ -11,13 +11,13 @@ from typing import Literal
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from layout.checks.bodies import left_of, shape_body
 from layout.joints import haunch as haunches
 from layout.joints.choices import HaunchChoice, PairChoice, TwinChoice
 from layout.piece import Piece
 from layout.solid.convex import Body, volume
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     cross,
@@ -144,9 +144,9 @@ def test_sloped(end: str, edge: RailEdge) -> None:
 @pytest.mark.parametrize("edge", EDGES)
 @pytest.mark.parametrize("end", ["A", "B"])
 @given(
-    st.fractions(Fraction(1), Fraction(30), max_denominator=8),
-    st.fractions(Fraction(0), Fraction(4), max_denominator=8),
-    st.fractions(Fraction(1), Fraction(60), max_denominator=8),
+    fractions(Fraction(1), Fraction(30), 8),
+    fractions(Fraction(0), Fraction(4), 8),
+    fractions(Fraction(1), Fraction(60), 8),
 )
 @settings(max_examples=6, deadline=None)
 def test_the_haunch_fills_its_socket_but_for_the_room(

@@ -12,7 +12,6 @@ from typing import Literal
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from layout.checks.bodies import left_of, part_body, placed_body
 from layout.checks.solids import findings as overlaps
@@ -21,6 +20,7 @@ from layout.joints.choices import PairChoice, TwinChoice
 from layout.part import Part
 from layout.piece import Piece
 from layout.solid.convex import Body, common, volume
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     cross,
@@ -209,10 +209,10 @@ def test_the_key_stands_against_the_leg(
 @pytest.mark.parametrize("end", ["A", "B"])
 @pytest.mark.parametrize("way", WAYS)
 @given(
-    st.fractions(Fraction(8), Fraction(30), max_denominator=4),
-    st.fractions(Fraction(1, 20), Fraction(1, 6), max_denominator=40),
-    st.fractions(Fraction(0), Fraction(5), max_denominator=4),
-    st.fractions(Fraction(0), Fraction(20), max_denominator=4),
+    fractions(Fraction(8), Fraction(30), 4),
+    fractions(Fraction(1, 20), Fraction(1, 6), 40),
+    fractions(Fraction(0), Fraction(5), 4),
+    fractions(Fraction(0), Fraction(20), 4),
 )
 @settings(max_examples=6, deadline=None)
 def test_the_key_fills_its_hole_but_for_the_pull(

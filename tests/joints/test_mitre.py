@@ -11,7 +11,6 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from layout.builds.frame import SIDES
 from layout.checks import check
@@ -21,6 +20,7 @@ from layout.joints.choices import PairChoice
 from layout.mark import Cut
 from layout.piece import Piece
 from layout.solid.clearance import apart, meet
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     cubic,
@@ -137,11 +137,11 @@ def test_a_mitre_without_a_gap_touches_all_along() -> None:
 
 
 @given(
-    st.fractions(Fraction(4), Fraction(12), max_denominator=4),
-    st.fractions(Fraction(4), Fraction(12), max_denominator=4),
-    st.fractions(Fraction(5), Fraction(14), max_denominator=4),
-    st.fractions(Fraction(5), Fraction(14), max_denominator=4),
-    st.fractions(Fraction(0), Fraction(4), max_denominator=4),
+    fractions(Fraction(4), Fraction(12), 4),
+    fractions(Fraction(4), Fraction(12), 4),
+    fractions(Fraction(5), Fraction(14), 4),
+    fractions(Fraction(5), Fraction(14), 4),
+    fractions(Fraction(0), Fraction(4), 4),
 )
 @settings(max_examples=25, deadline=None)
 def test_mitred_tenons_of_any_thickness_clear_each_other_by_the_gap(

@@ -10,12 +10,12 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from layout.builds.frame import SIDES
 from layout.checks.solids import findings as overlaps
 from layout.joints.choices import RailEdge
 from layout.piece import Piece
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     cubic,
@@ -207,8 +207,8 @@ def test_a_side_rail_s_moulding_is_cut_back_on_the_leg_s_edge() -> None:
 @pytest.mark.parametrize("side", SIDES)
 @pytest.mark.parametrize("edges", EDGES)
 @given(
-    st.fractions(Fraction(1), Fraction(12), max_denominator=8),
-    st.fractions(Fraction(1), Fraction(9), max_denominator=8),
+    fractions(Fraction(1), Fraction(12), 8),
+    fractions(Fraction(1), Fraction(9), 8),
 )
 @settings(max_examples=5, deadline=None)
 def test_rail_and_leg_share_the_moulding_s_wood_out_without_a_gap(

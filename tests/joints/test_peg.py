@@ -17,6 +17,7 @@ from layout.joints.choices import PairChoice, PegChoice, TwinChoice
 from layout.joints.peg import PegSizes, sizes
 from layout.kit import Kit, usual_kit
 from layout.piece import Piece
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     cross,
@@ -79,7 +80,7 @@ def test_how_thick(thickness: str, drill: str) -> None:
 
 @given(
     st.lists(st.integers(1, 40), min_size=1, max_size=6, unique=True),
-    st.fractions(Fraction(3), Fraction(40), max_denominator=8),
+    fractions(Fraction(3), Fraction(40), 8),
 )
 @settings(deadline=None)
 def test_no_drill_of_the_maker_s_is_nearer(drills: list[int], thickness: Fraction) -> None:

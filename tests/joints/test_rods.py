@@ -29,6 +29,7 @@ from layout.joints.rods import (
     sums,
     width_from_reading,
 )
+from tests.drawn import fractions
 
 SEVEN = Fraction(7)
 SOCKET = Section("socket", SEVEN, Fraction(12), Fraction(9))
@@ -38,7 +39,7 @@ CLOSE = 1e-9  # mm; for what is worked out with floats
 
 hundredths = st.integers(1, 6000).map(lambda n: Fraction(n, 100))
 runs = st.one_of(
-    st.fractions(Fraction(1, 2), Fraction(50), max_denominator=16),
+    fractions(Fraction(1, 2), Fraction(50), 16),
     # sides of right-angled triangles in whole numbers: the root is a fraction
     st.sampled_from(["3/4", "4/3", "12/5", "15/8", "24/7", "40/9"]).map(Fraction),
 )

@@ -21,12 +21,13 @@ from layout.joints.section import (
     section,
 )
 from layout.kit import usual_kit
+from tests.drawn import fractions
 from tests.pieces import haunch, inch, inches, tenon
 
 KIT = usual_kit("in")
 RABBET = SeatInRail("rabbet", "far edge", inch("7/8"), inch("3/8"))
 GROOVE = SeatInRail("groove", "far edge", inch("7/16"), inch("5/16"), inch("1/4"), True)
-mm = st.fractions(Fraction(1), Fraction(40), max_denominator=16)
+mm = fractions(Fraction(1), Fraction(40), 16)
 
 
 def cut_across(
@@ -449,8 +450,8 @@ def test_a_rail_that_came_out_thicker_has_the_more_wood() -> None:
 
 @given(
     st.sampled_from(combinations()),
-    st.fractions(Fraction(-3), Fraction(3), max_denominator=16),
-    st.fractions(Fraction(-3), Fraction(3), max_denominator=16),
+    fractions(Fraction(-3), Fraction(3), 16),
+    fractions(Fraction(-3), Fraction(3), 16),
 )
 @settings(deadline=None)
 def test_every_line_but_the_last_stays_where_it_was_drawn(

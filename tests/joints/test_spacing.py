@@ -25,6 +25,7 @@ from layout.joints.spacing import (
     tail_share,
 )
 from layout.measure.slope import Slope
+from tests.drawn import fractions
 
 F = Fraction
 Sizes = list[tuple[str, int, Fraction, Fraction]]
@@ -357,21 +358,21 @@ def test_one_tail_more_or_less_is_the_limit() -> None:
 
 CHOICES = st.builds(
     dovetails,
-    slope=st.fractions(1, 50, max_denominator=8).map(Slope),
-    pin=st.fractions(3, 12, max_denominator=64),
-    tail_width=st.fractions(12, 60, max_denominator=8),
+    slope=fractions(1, 50, 8).map(Slope),
+    pin=fractions(3, 12, 64),
+    tail_width=fractions(12, 60, 8),
     tails=st.none() | st.integers(2, 9),
-    half_pin=st.none() | st.fractions(F(1, 10), 20, max_denominator=64),
-    graduated=st.fractions(F(1, 2), 1, max_denominator=16),
+    half_pin=st.none() | fractions(F(1, 10), 20, 64),
+    graduated=fractions(F(1, 2), 1, 16),
     edges=st.sampled_from(["half pins", "half tails"]),
     pins_at=st.just(()) | st.lists(
-        st.fractions(5, 200, max_denominator=16), min_size=1, max_size=4, unique=True
+        fractions(5, 200, 16), min_size=1, max_size=4, unique=True
     ).map(lambda places: tuple(sorted(places))),
 )
 WISHES = st.builds(
     Wishes,
     groove=st.none() | st.integers(1, 30).map(lambda low: (F(low), F(low + 6))),
-    clear=st.fractions(0, 2, max_denominator=16),
+    clear=fractions(0, 2, 16),
     rabbet_near=st.integers(0, 30).map(F),
     rabbet_far=st.integers(0, 30).map(F),
 )
@@ -379,8 +380,8 @@ WISHES = st.builds(
 
 @settings(deadline=None)  # other work on the machine is no fault of these sums
 @given(
-    CHOICES, WISHES, st.fractions(20, 200, max_denominator=16),
-    st.fractions(2, 30, max_denominator=16),
+    CHOICES, WISHES, fractions(20, 200, 16),
+    fractions(2, 30, 16),
 )
 def test_members_fill_the_width_at_both_places_and_every_side_leans_by_the_slope(
     choice: DovetailChoice, wishes: Wishes, width: Fraction, depth: Fraction

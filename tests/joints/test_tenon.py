@@ -6,7 +6,6 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from layout.builds.choices import FrameChoice
 from layout.builds.frame import SIDES
@@ -18,6 +17,7 @@ from layout.joints.section import SeatInRail, section
 from layout.kit import Kit, chisel_for, usual_kit
 from layout.piece import Piece
 from layout.solid.convex import common, volume
+from tests.drawn import fractions
 from tests.pieces import (
     agreed,
     cross,
@@ -134,7 +134,7 @@ def test_chisel_nearest_a_third(stock: str, chisel: str) -> None:
     assert chisel_for(inch(stock), plain) == inch(chisel)
 
 
-@given(st.fractions(Fraction(5), Fraction(100), max_denominator=64))
+@given(fractions(Fraction(5), Fraction(100), 64))
 @settings(deadline=None)
 def test_no_chisel_is_nearer_a_third(stock: Fraction) -> None:
     kit = usual_kit("in")
@@ -144,9 +144,9 @@ def test_no_chisel_is_nearer_a_third(stock: Fraction) -> None:
 
 
 @given(
-    st.fractions(Fraction(10), Fraction(60), max_denominator=32),
-    st.fractions(Fraction(3), Fraction(20), max_denominator=32),
-    st.fractions(Fraction(0), Fraction(9), max_denominator=32),
+    fractions(Fraction(10), Fraction(60), 32),
+    fractions(Fraction(3), Fraction(20), 32),
+    fractions(Fraction(0), Fraction(9), 32),
 )
 @settings(deadline=None)
 def test_shoulders_and_tenon_fill_the_rail(

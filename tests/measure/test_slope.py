@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 from layout.errors import BadMeasure, Where
 from layout.measure import Slope, decimal_text, read_slope
 from layout.measure.slope import PI, tangent
+from tests.drawn import fractions
 
 SOURCE = Path(__file__).parent.parent / "outside" / "reference" / "dovetail_slopes.toml"
 FIGURES = tomllib.loads(SOURCE.read_text(encoding="utf-8"), parse_float=Decimal)
@@ -298,7 +299,7 @@ def test_a_ratio_is_told_as_it_was_written(run: Decimal, form: str) -> None:
 
 
 @settings(deadline=None)
-@given(st.fractions(1, 50, max_denominator=999), st.integers(1, 99))
+@given(fractions(1, 50, 999), st.integers(1, 99))
 def test_across_and_along_go_together(run: Fraction, across: int) -> None:
     over, along = across * run.denominator, across * run.numerator
     assert read_slope(f"{over} in {along}").run == run

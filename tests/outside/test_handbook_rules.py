@@ -23,6 +23,7 @@ from layout.checks import check
 from layout.numbers import numbers
 from layout.piece import work_out
 from layout.piece_file.reader import read_piece
+from tests.drawn import fractions
 from tests.outside.outsider import (
     INCH,
     Numbers,
@@ -265,7 +266,7 @@ def test_five_and_six_times_as_printed(
     assert wide(tenon_of(work, at + Fraction(1, 64), thickness)) == more
 
 
-@given(thickness=sixteenths(2, 10), times=st.fractions(2, 9, max_denominator=12))
+@given(thickness=sixteenths(2, 10), times=fractions(2, 9, 12))
 @settings(max_examples=40, deadline=None)
 def test_five_and_six_times(work: Work, thickness: Fraction, times: Fraction) -> None:
     printed("JR012", "w_tenon <= 5 x t_tenon")

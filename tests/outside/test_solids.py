@@ -68,6 +68,7 @@ moderate = settings(
 
 Numbers = dict[str, Any]
 Work = Callable[[str], Numbers]
+Boards = dict[str, judge_boards.Board]
 
 
 @pytest.fixture(scope="module")
@@ -335,12 +336,25 @@ def joined() -> Callable[[str], Numbers]:
     return found
 
 
+@pytest.fixture(scope="module")
+def built(joined: Callable[[str], Numbers]) -> Callable[[str], Boards]:
+    """The parts of a piece in the tree as solids, by its name; built once."""
+    kept: dict[str, Boards] = {}
+
+    def found(name: str) -> Boards:
+        if name not in kept:
+            kept[name] = judge_boards.boards(joined(name))
+        return kept[name]
+
+    return found
+
+
 @pytest.mark.parametrize("name", DRAWN_JOINTS)
 def test_parts_overlap_where_a_check_says_so_and_nowhere_else(
-    joined: Callable[[str], Numbers], name: str
+    joined: Callable[[str], Numbers], built: Callable[[str], Boards], name: str
 ) -> None:
     found = joined(name)
-    parts = judge_boards.boards(found)
+    parts = built(name)
     shared = {
         frozenset(parts[one].id for one in pair) for pair in judge_boards.overlapping(parts)
     }
@@ -349,28 +363,29 @@ def test_parts_overlap_where_a_check_says_so_and_nowhere_else(
 
 
 @pytest.mark.parametrize("name", DRAWN_JOINTS)
-def test_every_joint_fits_and_touches(joined: Callable[[str], Numbers], name: str) -> None:
+def test_every_joint_fits_and_touches(
+    joined: Callable[[str], Numbers], built: Callable[[str], Boards], name: str
+) -> None:
     found = joined(name)
     subjects = set(judge_joints.SUBJECTS)
     if stops(found):  # their tenons run into each other, as printed: told above
         subjects -= {"overlap"}
-    assert judge_joints.judge(found, subjects) == []
+    assert judge_joints.judge(found, subjects, built(name)) == []
 
 
 @pytest.mark.parametrize("name", DRAWN_JOINTS)
 def test_every_mark_is_an_edge_that_the_cuts_make(
-    joined: Callable[[str], Numbers], name: str
+    joined: Callable[[str], Numbers], built: Callable[[str], Boards], name: str
 ) -> None:
-    found = joined(name)
-    assert list(judge_marks.judge(judge_boards.boards(found), found["marks"])) == []
+    assert list(judge_marks.judge(built(name), joined(name)["marks"])) == []
 
 
 @pytest.mark.parametrize("name", DRAWN_JOINTS)
 def test_wedges_mitres_and_pegs_are_as_told(
-    joined: Callable[[str], Numbers], name: str
+    joined: Callable[[str], Numbers], built: Callable[[str], Boards], name: str
 ) -> None:
     text = DRAWN_JOINTS[name].read_text(encoding="utf-8")
-    assert judge_shapes.judge(joined(name), text) == []
+    assert judge_shapes.judge(joined(name), text, built(name)) == []
 
 
 TOPPED = [name for name, path in DRAWN_JOINTS.items()
@@ -698,7 +713,7 @@ def objections(found: Numbers, name: str) -> set[str]:
 
 
 def test_a_joint_s_cut_moved_by_a_sixty_fourth_is_found(
-    joined: Callable[[str], Numbers]
+    joined: Callable[[str], Numbers], built: Callable[[str], Boards]
 ) -> None:
     """The first cut of every role in the pieces that show the kinds, along a drawn axis."""
     roles: dict[str, tuple[str, int]] = {}
@@ -724,7 +739,7 @@ def test_a_joint_s_cut_moved_by_a_sixty_fourth_is_found(
             axis %= 2
             cut["cylinder"]["centre"][axis] = moved(cut["cylinder"]["centre"][axis], by)
         spoilt = found | {"cuts": [*found["cuts"][:at], cut, *found["cuts"][at + 1:]]}
-        before, after = judge_boards.boards(found), judge_boards.boards(spoilt)
+        before, after = built(name), judge_boards.boards(spoilt)
         board = next(n for n, b in before.items() if b.id == cut["part"])
         # Some cuts reach into others so far that the wood stays as it was: no harm done.
         assume(judge_boards.differ(before[board].solid, after[board].solid) > judge_boards.NOTHING)
@@ -734,7 +749,7 @@ def test_a_joint_s_cut_moved_by_a_sixty_fourth_is_found(
 
 
 def test_a_joint_s_mark_moved_by_a_sixty_fourth_is_found(
-    joined: Callable[[str], Numbers]
+    joined: Callable[[str], Numbers], built: Callable[[str], Boards]
 ) -> None:
     """The first mark of every role: it moves with its distance, so that only the wood can tell."""
     roles: dict[tuple[str, str], tuple[str, int]] = {}
@@ -750,7 +765,7 @@ def test_a_joint_s_mark_moved_by_a_sixty_fourth_is_found(
         for spot in mark.get("line") or [mark["point"]]:
             spot[across] = moved(spot[across], SIXTY_FOURTH)
         mark["distance"] = moved(mark["distance"], SIXTY_FOURTH)
-        assert list(judge_marks.judge(judge_boards.boards(found), [mark])) != [], mark
+        assert list(judge_marks.judge(built(name), [mark])) != [], mark
 
 
 def test_an_unknown_role_is_found(joined: Callable[[str], Numbers]) -> None:

@@ -30,6 +30,7 @@ from layout.scene.hatch import hatch_rectangle
 from layout.scene.strokes import Pen, Polygon
 from layout.sheets.easel import Easel
 from layout.sheets.figures_of import circle_on, figure_on, section_at
+from tests.drawn import fractions
 
 F = Fraction
 ZERO = F(0)
@@ -220,7 +221,7 @@ def test_an_easel_draws_a_rectangle_as_its_polygon() -> None:
 
 
 def lengths(low: int, high: int) -> st.SearchStrategy[Fraction]:
-    return st.fractions(low, high, max_denominator=64)
+    return fractions(low, high, 64)
 
 
 @st.composite

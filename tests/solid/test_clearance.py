@@ -17,6 +17,7 @@ from layout.solid.clearance import apart, meet
 from layout.solid.convex import Body, block, body, common
 from layout.solid.gap import apart_squared, root_below, share_volume
 from layout.solid.rounds import Round
+from tests.drawn import fractions
 from tests.solid.test_convex import (
     MITRED,
     TETRAHEDRON,
@@ -36,8 +37,8 @@ FINE = Fraction(1, 10**12)
 # how far a hole's outline stands off its rim: 1 / cos of half the widest step of its tangents
 STAND_OFF = sqrt(1 + 1 / 16**2) - 1
 
-lengths = st.fractions(min_value=-20, max_value=20, max_denominator=16)
-sizes = st.fractions(Fraction(1, 8), 10, max_denominator=16)
+lengths = fractions(-20, 20, 16)
+sizes = fractions(Fraction(1, 8), 10, 16)
 
 
 def hole(axis: int, one: object, two: object, radius: object, start: object, end: object) -> Round:

@@ -24,6 +24,7 @@ from layout.solid.convex import (
     volume,
 )
 from layout.solid.gap import share_volume
+from tests.drawn import fractions
 
 ZERO = Fraction(0)
 
@@ -45,7 +46,7 @@ WEDGE = body([at(0, 0, 0), at(0, 3, 0), at(4, 0, 0), at(4, 3, 0), at(4, 0, 2), a
 # the end of a board 10 x 4 x 2, mitred across its width at 45 degrees
 MITRED = body([at(x, y, z) for x, y in ((0, 0), (10, 0), (6, 4), (0, 4)) for z in (0, 2)])
 
-lengths = st.fractions(min_value=-20, max_value=20, max_denominator=16)
+lengths = fractions(-20, 20, 16)
 points = st.tuples(lengths, lengths, lengths)
 
 
@@ -61,7 +62,7 @@ def hulls(draw: st.DrawFn) -> Body:
 @st.composite
 def blocks(draw: st.DrawFn) -> Body:
     low = draw(points)
-    sizes = draw(st.tuples(*[st.fractions(Fraction(1, 8), 20, max_denominator=16)] * 3))
+    sizes = draw(st.tuples(*[fractions(Fraction(1, 8), 20, 16)] * 3))
     x, y, z = ((a, a + size) for a, size in zip(low, sizes, strict=True))
     return block((x, y, z))
 
@@ -256,7 +257,7 @@ def test_the_order_of_the_points_does_not_matter(one: Body, order: list[int]) ->
 
 
 @settings(deadline=None)
-@given(bodies, points, st.fractions(-40, 40, max_denominator=8))
+@given(bodies, points, fractions(-40, 40, 8))
 def test_a_plane_divides_a_body_in_two(one: Body, normal: Point, offset: Fraction) -> None:
     assume(any(normal))
     plane = Plane(normal, offset)

@@ -13,14 +13,15 @@ from hypothesis import strategies as st
 import layout.solid.near
 from layout.solid.gap import boxes_apart_squared, root_below
 from layout.solid.near import Box, close_pairs, thinnest
+from tests.drawn import fractions
 
 SIXTEENTH = Fraction(1, 16)
-lengths = st.fractions(min_value=-9, max_value=9, max_denominator=12)
-spans = st.tuples(lengths, st.fractions(min_value=0, max_value=12, max_denominator=12)).map(
+lengths = fractions(-9, 9, 12)
+spans = st.tuples(lengths, fractions(0, 12, 12)).map(
     lambda pair: (pair[0], pair[0] + pair[1])
 )
 boxes = st.lists(st.tuples(spans, spans, spans), max_size=40)
-withins = st.fractions(Fraction(1, 100), 8, max_denominator=100)
+withins = fractions(Fraction(1, 100), 8, 100)
 
 
 def every_pair(some: list[Box], within: Fraction) -> set[tuple[int, int]]:

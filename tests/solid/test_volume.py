@@ -14,9 +14,10 @@ from hypothesis import strategies as st
 from layout.part import Point
 from layout.solid.convex import Body, block, body, common, less
 from layout.solid.volume import volume
+from tests.drawn import fractions
 
 F = Fraction
-lengths = st.fractions(-20, 20, max_denominator=16)
+lengths = fractions(-20, 20, 16)
 points = st.tuples(lengths, lengths, lengths)
 
 
@@ -47,7 +48,7 @@ def hulls(draw: st.DrawFn) -> Body:
 @st.composite
 def boxes(draw: st.DrawFn) -> Body:
     low = draw(points)
-    sizes = draw(st.tuples(*[st.fractions(F(1, 8), 20, max_denominator=16)] * 3))
+    sizes = draw(st.tuples(*[fractions(F(1, 8), 20, 16)] * 3))
     x, y, z = ((a, a + size) for a, size in zip(low, sizes, strict=True))
     return block((x, y, z))
 
@@ -150,7 +151,7 @@ def test_hulls_against_manifold3d(one: Body) -> None:
     assert float(exact) == pytest.approx(judged(one), rel=1e-9, abs=1e-9)
 
 
-@given(hulls(), st.tuples(lengths, lengths, lengths), st.fractions(F(1, 4), 4, max_denominator=8))
+@given(hulls(), st.tuples(lengths, lengths, lengths), fractions(F(1, 4), 4, 8))
 @settings(max_examples=30, deadline=None)
 def test_moved_turned_over_and_grown(one: Body, by: Point, times: Fraction) -> None:
     exact = volume([one])

@@ -20,6 +20,7 @@ from layout.errors import BadWood
 from layout.wood.moisture import Moisture
 from layout.wood.movement import HIGHEST, LOWEST, SAWN, carried, movement
 from layout.wood.species import Figure, Wood, all_woods, find
+from tests.drawn import fractions
 
 F = Fraction
 CHERRY = find("black cherry")  # C 0.00126 and 0.00248, S 3.7 and 7.1
@@ -29,8 +30,8 @@ OAK = find("European oak")  # coefficients 0.16 and 0.36 %, no shrinkage
 GRAY_BIRCH = find("gray birch")  # S 5.2 radially only
 WAYS = ("width", "thickness")
 
-contents = st.fractions(0, 30, max_denominator=1000)
-middling = st.fractions(6, 14, max_denominator=1000)
+contents = fractions(0, 30, 1000)
+middling = fractions(6, 14, 1000)
 with_shrinkage = st.sampled_from([wood for wood in all_woods() if None not in wood.shrinks])
 with_coefficients = st.sampled_from([wood for wood in all_woods() if wood.radial])
 

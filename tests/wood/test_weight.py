@@ -17,6 +17,7 @@ from layout.measure import nearest
 from layout.wood.moisture import Moisture, read_moisture
 from layout.wood.species import Figure, all_woods, find
 from layout.wood.weight import GLASS, POUND, WATER, mass
+from tests.drawn import fractions
 
 F = Fraction
 CUBIC_FOOT = F("304.8") ** 3
@@ -59,8 +60,8 @@ def test_the_density_formula_in_both_units(content: int) -> None:
 
 
 @given(
-    st.fractions(0, 10**9, max_denominator=64), st.fractions(0, 10**9, max_denominator=64),
-    st.sampled_from(WOODS), st.fractions(0, 30, max_denominator=100),
+    fractions(0, 10**9, 64), fractions(0, 10**9, 64),
+    st.sampled_from(WOODS), fractions(0, 30, 100),
 )
 @settings(max_examples=50, deadline=None)
 def test_two_pieces_weigh_what_both_weigh(one: F, other: F, wood: object, content: F) -> None:
