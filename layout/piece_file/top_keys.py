@@ -26,6 +26,7 @@ HOLES = ("dogs", "holdfasts")
 SHAPES = ("round", "square")
 MOST_PEGS = 15
 MOST_ROWS = 12
+MOST_LINES = 12
 MOST_KEEP_OUTS = 50
 MOST_SPREAD = 2000
 SQUARE_ONLY = ("front", "strip", "lean")
@@ -205,6 +206,8 @@ def _row(
     if shape == "round":
         lines = table.lengths("lines", unit, cure="say how far from the front edge each row lies, "
                               "e.g. lines = [3]")
+    if len(lines) > MOST_LINES:
+        raise table.error("lines", f"{len(lines)} lines of holes", f"at most {MOST_LINES} to a row")
     if len(set(lines)) != len(lines):
         raise table.error("lines", "a row is given twice", "give each row once")
     step = table.length("step", unit, default=default_length("dog_step", unit))

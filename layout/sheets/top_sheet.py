@@ -18,15 +18,21 @@ from layout.piece import Piece
 from layout.scene.arrows import grain_arrow
 from layout.scene.lettering import text_width, wrap
 from layout.scene.strokes import Pen, Sheet, Spot
+from layout.sheets.beside import spread
 from layout.sheets.drawing import SCALES
 from layout.sheets.easel import CAUTION, HEADING, LABEL, NOTE, ZERO, Easel, mm
 from layout.stock.cut_list import cut_list
 
 Area = tuple[Fraction, Fraction]
-BESIDE = mm(22)  # left free at each side of a drawing for its figures
+BESIDE = mm(30)  # left free at each side of a drawing for its figures
 LEAST_STRIP = mm("3.2")  # strips drawn narrower than this are not all numbered
 FEW = 5
 LEAST_NAMED = mm("3.4")  # a part drawn narrower than this is not named
+ROW_PITCH = mm(7)  # from one row's figure to the next
+HALF = Fraction(1, 2)
+# Where a name may stand along a part: not where an even number of screws has one.
+ALONG = (Fraction(1, 3), Fraction(2, 3), Fraction(1, 5), Fraction(4, 5))
+Patch = tuple[Spot, Spot]
 
 
 class Plan(NamedTuple):
@@ -231,8 +237,12 @@ def _underside(piece: Piece, laid: LaidTop, area: Area) -> Sheet:
     if top.strips is not None:
         for line in top.strips.lines:
             _level(board, plan, line, Pen.THIN)
-    for part in _under(piece, laid):
-        _keep_out(board, top, plan, part, letters.get(part.id, ""))
+    under = [(part, _corners(top, plan, part)) for part in _under(piece, laid)]
+    for _, corners in under:
+        _keep_out(board, corners)
+    named: list[Patch] = []
+    for part, corners in under:
+        _name(board, corners, (part.name, letters.get(part.id, "")), named)
     _own_zones(board, top, laid.dogs, plan)
     for part in top.parts:
         _outline(board, top, plan, part)
@@ -289,31 +299,53 @@ def _under(piece: Piece, laid: LaidTop) -> Iterator[Part]:
             yield part
 
 
-def _keep_out(board: Easel, top: Top, plan: Plan, part: Part, letter: str) -> None:
-    low, high = _corners(top, plan, part)
-    if low[0] >= high[0] or low[1] >= high[1]:
-        return
-    board.hatch(low, high)
-    board.rectangle(low, high, Pen.NARROW)
+def _keep_out(board: Easel, corners: tuple[Spot, Spot]) -> None:
+    """What stands under the top, hatched."""
+    low, high = corners
+    if low[0] < high[0] and low[1] < high[1]:
+        board.hatch(low, high)
+        board.rectangle(low, high, Pen.NARROW)
+
+
+def _name(
+    board: Easel, corners: tuple[Spot, Spot], names: tuple[str, str], told: list[Patch]
+) -> None:
+    """The name of what stands under the top, where there is room for it, or else for its letter,
+    that no other name has taken.
+    """
+    low, high = corners
     wide, tall = high[0] - low[0], high[1] - low[1]
-    # a third along, where no even number of screws has one
-    middle = (low[0] + (wide / 3 if wide > tall else wide / 2),
-              low[1] + (tall / 2 if wide > tall else tall / 3))
     if min(wide, tall) < LEAST_NAMED:
         return
-    for words in (part.name, letter):
-        long = text_width(words, NOTE)
-        if long + mm(2) <= max(wide, tall):
-            _on_white(board, middle, words, upright=tall > wide)
-            return
+    upright = tall > wide
+    for words in names:
+        if text_width(words, NOTE) + mm(2) > max(wide, tall):
+            continue
+        for share in ALONG:
+            middle = (low[0] + wide * (HALF if upright else share),
+                      low[1] + tall * (share if upright else HALF))
+            patch = _patch(middle, words, upright)
+            if all(_apart(patch, other) for other in told):
+                told.append(patch)
+                _on_white(board, middle, words, upright)
+                return
+
+
+def _apart(one: Patch, other: Patch) -> bool:
+    return any(one[1][at] <= other[0][at] or other[1][at] <= one[0][at] for at in (0, 1))
+
+
+def _patch(middle: Spot, words: str, upright: bool) -> Patch:
+    """The patch of white that a name stands on."""
+    long, high = text_width(words, NOTE) / 2 + mm("0.8"), NOTE / 2 + mm("0.4")
+    across, up = (high, long) if upright else (long, high)
+    return (middle[0] - across, middle[1] - up), (middle[0] + across, middle[1] + up)
 
 
 def _on_white(board: Easel, middle: Spot, words: str, upright: bool = False) -> None:
     """A note over lines and hatching, on a patch of white of its own."""
-    long, high = text_width(words, NOTE) / 2 + mm("0.8"), NOTE / 2 + mm("0.4")
-    across, up = (high, long) if upright else (long, high)
-    board.rectangle((middle[0] - across, middle[1] - up), (middle[0] + across, middle[1] + up),
-                    None, "white")
+    low, high = _patch(middle, words, upright)
+    board.rectangle(low, high, None, "white")
     if upright:
         board.text((middle[0] + NOTE / 2, middle[1]), words, NOTE, "middle", turn=90)
     else:
@@ -389,14 +421,24 @@ def _figures(board: Easel, top: Top, laid: LaidTop, plan: Plan) -> None:
         low = (x + over.right * plan.scale, y + over.front * plan.scale)
         high = (x + plan.width - over.left * plan.scale, y + plan.height - over.back * plan.scale)
         board.rectangle(low, high, Pen.HIDDEN)
-    right = x + plan.width + mm(3)
-    for row in laid.dogs:
-        for line in _row_lines(top, row):
-            at = y + line * plan.scale
-            board.line((x + plan.width, at), (right + mm(1), at), Pen.THIN)
-            board.figure((right + mm(2), at - LABEL / 2), line, LABEL)
+    _row_figures(board, top, laid, plan)
     vise = x + plan.width if top.choice.vise == "left" else x
     end = mm(-4) if vise == x else mm(4)
     words = "end A, vise" if any(row.choice.vise for row in laid.dogs) else "end A"
     board.text((vise + end, y - mm(8)), words, LABEL, "right" if vise == x else "left", bold=True)
     board.put(grain_arrow((x + plan.width / 2, y + plan.height + mm(5)), mm(24)))
+
+
+def _row_figures(board: Easel, top: Top, laid: LaidTop, plan: Plan) -> None:
+    """How far each line of holes is from the front edge, kept clear of one another."""
+    lines = sorted({line for row in laid.dogs for line in _row_lines(top, row)})
+    most = int((plan.height + plan.at[1]) // ROW_PITCH)
+    if len(lines) > most:
+        return  # the drilling strips tell them
+    right = plan.at[0] + plan.width
+    wanted = [plan.at[1] + line * plan.scale - ROW_PITCH / 2 for line in lines]
+    for line, low in zip(lines, spread(wanted, [ROW_PITCH] * len(lines)), strict=True):
+        at, y = plan.at[1] + line * plan.scale, low + ROW_PITCH / 2
+        board.line((right, at), (right + mm(4), at), Pen.THIN)
+        board.line((right + mm(4), at), (right + mm(8), y), Pen.THIN)
+        board.figure((right + mm(9), y - LABEL / 2), line, LABEL)
