@@ -134,7 +134,7 @@ class Corner:
     def along(self, board: Board, width: Fraction) -> Fraction:
         """A place across a board as a height in the piece."""
         axis, sign = board.axes[1]
-        return board.origin[axis] + sign * width
+        return board.origin[axis] + width if sign > 0 else board.origin[axis] - width
 
     def within(self, board: Board, height: Fraction) -> Fraction:
         """A height in the piece as a place across a board."""
@@ -182,12 +182,12 @@ class Corner:
                   for cut in self.sockets]
         return sorted(found, key=lambda one: one[1])
 
-    @property
+    @cached_property
     def rows(self) -> tuple[list[tuple[str, Spread]], list[tuple[str, Spread]]]:
         """The row at the tails' ends and the row at their baseline."""
         return self.row(ZERO), self.row(self.tail_length)
 
-    @property
+    @cached_property
     def offset(self) -> Fraction:
         """What a tail's side leans over its length."""
         for cut in self.sockets:

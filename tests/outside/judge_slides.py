@@ -239,22 +239,33 @@ class Slide:
         return self._seen[key]
 
     def _socket(self, run: Fraction, deep: Fraction) -> Spread:
-        found = [across for points in self.sockets
-                 if spread(points, 0)[0] <= run <= spread(points, 0)[1]
-                 for _, _, across in section(section(points, 0, run), 1, deep)]
+        found = [across for points in self.crossed("socket", run)
+                 for _, _, across in section(points, 1, deep)]
         return min(found), max(found)
 
     def _wood(self, run: Fraction, deep: Fraction) -> Spread:
         low, high = ZERO, self.slider.size[2]
-        for points in self.wastes("face"):
-            if spread(points, 0)[0] <= run <= spread(points, 0)[1]:
-                at = section(section(points, 0, run), 1, deep)
-                low = max([low, *(across for _, _, across in at)])
-        for points in self.wastes("back"):
-            if spread(points, 0)[0] <= run <= spread(points, 0)[1]:
-                at = section(section(points, 0, run), 1, deep)
-                high = min([high, *(across for _, _, across in at)])
+        for points in self.crossed("face", run):
+            low = max([low, *(across for _, _, across in section(points, 1, deep))])
+        for points in self.crossed("back", run):
+            high = min([high, *(across for _, _, across in section(points, 1, deep))])
         return low, high
+
+    @cached_property
+    def _crossed(self) -> dict[tuple[str, Fraction], list[list[Point]]]:
+        """Sections that were worked out already."""
+        return {}
+
+    def crossed(self, what: str, run: Fraction) -> list[list[Point]]:
+        """The sections square to the run, there, of the socket's stretches ("socket") or of the
+        waste at a side ("face", "back"); of two stretches where they meet."""
+        key = (what, run)
+        if key not in self._crossed:
+            stretches = self.sockets if what == "socket" else self.wastes(what)
+            reaches = [(points, spread(points, 0)) for points in stretches]
+            self._crossed[key] = [section(points, 0, run) for points, (low, high) in reaches
+                                  if low <= run <= high]
+        return self._crossed[key]
 
     @cached_property
     def planes(self) -> list[Fraction]:
@@ -559,12 +570,12 @@ def _figures(case: Case) -> Iterator[str]:
         thick = float(slide.slider.size[2])
         below = float(slide.depth - slide.tail)
         for run in slide.places:
-            socket = _section(slide, slide.sockets, run)
+            socket = _section(slide, "socket", run)
             if socket is None:
                 yield f"{slide}: no socket {run} along"
                 continue
             board = box(0, 0, float(slide.tail), thick)
-            gone = [_section(slide, slide.wastes(side), run) for side in ("face", "back")]
+            gone = [_section(slide, side, run) for side in ("face", "back")]
             tail = board.difference(unary_union([one for one in gone if one is not None]))
             shared = tail.difference(socket).area
             low, high = slide.socket(run, slide.tail)
@@ -576,11 +587,11 @@ def _figures(case: Case) -> Iterator[str]:
                        f"free, the room is {room}")
 
 
-def _section(slide: Slide, found: list[list[Point]], run: Fraction) -> Polygon | None:
+def _section(slide: Slide, what: str, run: Fraction) -> Polygon | None:
     """The section of a joint's cut square to the run, in (deep, across); stretches that meet there
     have one section."""
-    figures = [figure([(p[1], p[2], ZERO) for p in section(points, 0, run)], ("L", "W"))
-               for points in found if spread(points, 0)[0] <= run <= spread(points, 0)[1]]
+    figures = [figure([(p[1], p[2], ZERO) for p in points], ("L", "W"))
+               for points in slide.crossed(what, run)]
     met = [one for one in figures if one is not None]
     return unary_union(met) if met else None
 

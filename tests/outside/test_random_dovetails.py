@@ -30,7 +30,7 @@ from layout.piece import work_out
 from layout.piece_file.reader import read_piece
 from tests.contract import hold
 from tests.outside import judge_dovetails, judge_joints, judge_marks
-from tests.outside.judge_dovetails import Corner, Spread, box_of
+from tests.outside.judge_dovetails import Box, Corner, Spread, box_of
 from tests.outside.outsider import Numbers, numbers_of
 from tests.outside.test_random_frames import Maker, table
 
@@ -184,10 +184,10 @@ def drawer(m: Maker) -> File:
 
 
 @cache
-def layouts() -> tuple[tuple[File, Numbers], ...]:
+def layouts() -> tuple[tuple[File, Box], ...]:
     """As many files as there are layouts to see; each drawer has two."""
     lot = Random(SEED)
-    found: list[tuple[File, Numbers]] = []
+    found: list[tuple[File, Box]] = []
     seen = tried = 0
     with TemporaryDirectory() as folder:
         path = Path(folder) / "layout.toml"
@@ -200,7 +200,7 @@ def layouts() -> tuple[tuple[File, Numbers], ...]:
                 piece = work_out(read_piece(path))
             except BadPiece:
                 continue
-            found.append((file, json.loads(json.dumps(numbers(piece, ())))))
+            found.append((file, box_of(json.loads(json.dumps(numbers(piece, ()))))))
             seen += len({id(told) for told in file.corners.values()})
     return tuple(found)
 
@@ -263,9 +263,8 @@ def count_of(told: Told, corner: Corner) -> int:
     return told.tails or len(corner.sockets)
 
 
-def corners_of(file: File, n: Numbers) -> Iterator[tuple[Corner, Told]]:
+def corners_of(file: File, box: Box) -> Iterator[tuple[Corner, Told]]:
     """Each corner with what was told of it."""
-    box = box_of(n)
     assert len(box.corners) == 4
     for corner in box.corners:
         yield corner, file.corners[corner.name[-1]]
@@ -282,8 +281,8 @@ def lean_of(told: Told, corner: Corner) -> Fraction:
 
 def test_there_are_layouts_of_every_kind() -> None:
     kinds: Counter[str] = Counter()
-    for file, n in layouts():
-        for corner, told in corners_of(file, n):
+    for file, box in layouts():
+        for corner, told in corners_of(file, box):
             kinds[file.unit] += 1
             kinds["lapped" if corner.lapped else "through"] += 1
             kinds[f"{len(corner.sockets)} tails"] += 1
@@ -299,14 +298,14 @@ def test_there_are_layouts_of_every_kind() -> None:
 def test_cuts_tile_every_corner() -> None:
     """N tails and N - 1 pins and two half pins are the width, at the end and at the baseline; the
     plane figures of both boards cover the corner once."""
-    for file, n in layouts():
-        found = judge_dovetails.judge(n, ("tiles", "slope", "steps", "figures"))
+    for file, box in layouts():
+        found = judge_dovetails.judge(box.numbers, ("tiles", "slope", "steps", "figures"), box)
         assert not found, f"{found}\n{file.text}"
 
 
 def test_cuts_are_what_the_sums_of_the_trade_give() -> None:
-    for file, n in layouts():
-        for corner, told in corners_of(file, n):
+    for file, box in layouts():
+        for corner, told in corners_of(file, box):
             low, high = corner.span
             lean = lean_of(told, corner)
             halves = half_pins(told, file, lean, corner.name[-1])
@@ -336,8 +335,8 @@ def test_a_width_that_was_asked_for_is_met_as_whole_tails_allow() -> None:
     """One tail fewer would be wider than what was told, one more narrower; where tails are
     graduated, in the mean."""
     judged = 0
-    for file, n in layouts():
-        for corner, told in corners_of(file, n):
+    for file, box in layouts():
+        for corner, told in corners_of(file, box):
             if told.tails or told.pins_at:
                 continue
             count = len(corner.sockets)
