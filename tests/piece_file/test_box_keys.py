@@ -511,7 +511,7 @@ def test_a_space_s_sizes_must_be_there(key: str) -> None:
 @pytest.mark.parametrize(
     ("text", "place", "words", "cure"),
     [
-        ("", "frame", "nothing to make", "drawers under [[drawer]] or doors under [[door]]"),
+        ("", "frame", "nothing to make", "doors under [[door]] or a top under [[top]]"),
         ("drawer = []\n", "frame", "nothing to make", "a frame under [frame]"),
         ("[[drawer]]\n", "line 3, drawer 1.openings", "missing", "or give its own space = {"),
         (
