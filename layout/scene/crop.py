@@ -152,8 +152,8 @@ def _cut(points: list[Spot], axis: int, limit: Fraction, sign: int) -> list[Spot
 def _beyond(spot: Spot, low: Spot, high: Spot) -> int:
     """Which sides of a rectangle a spot lies beyond, a bit for each; 0 inside or on its border.
 
-    D. Cohen and I. Sutherland's outcodes, in W. M. Newman and R. F. Sproull, Principles of
-    Interactive Computer Graphics, 1973.
+    D. Cohen and I. Sutherland's outcodes (W. M. Newman and R. F. Sproull, Principles of Interactive
+    Computer Graphics, 1973: from memory).
     """
     (x, y) = spot
     across = 1 if x < low[0] else 2 if x > high[0] else 0

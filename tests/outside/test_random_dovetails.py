@@ -31,11 +31,11 @@ from layout.piece_file.reader import read_piece
 from tests.contract import hold
 from tests.outside import judge_dovetails, judge_joints, judge_marks
 from tests.outside.judge_dovetails import Box, Corner, Spread, box_of
-from tests.outside.outsider import Numbers, numbers_of
+from tests.outside.outsider import DRAWS, Numbers, numbers_of
 from tests.outside.test_random_frames import Maker, table
 
-LAYOUTS, SEED = 300, 1902
-BOXES = 48
+LAYOUTS, SEED = 200 * DRAWS, 1902
+BOXES = 48 * DRAWS
 ZERO = Fraction(0)
 PIN = {"in": Fraction(127, 20), "mm": Fraction(6)}  # 1/4 in; 6 mm
 ABOUT = {"in": Fraction(127, 4), "mm": Fraction(32)}  # 1 1/4 in; 32 mm

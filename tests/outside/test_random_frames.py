@@ -25,7 +25,7 @@ from layout.cli.app import run
 from layout.errors import BadPiece
 from tests.contract import hold
 from tests.outside import judge_boards, judge_joints, judge_marks, judge_shapes
-from tests.outside.outsider import Numbers, numbers_of
+from tests.outside.outsider import DRAWS, Numbers, numbers_of
 
 INCH = Fraction(127, 5)  # mm, exact since 1959
 PAIRS = (("front", "back"), ("left", "right"))
@@ -364,7 +364,7 @@ def test_random_frames_are_sound_or_stopped(tmp_path: Path) -> None:
     judged = []
     path = tmp_path / "piece.toml"
 
-    @settings(few, max_examples=36)
+    @settings(few, max_examples=30 * DRAWS)
     @given(lot=by_chance)
     def judge(lot: Random) -> None:
         text = panelled(lot) if lot.randrange(6) == 0 else frame(lot)

@@ -30,7 +30,7 @@ from tests.contract import hold
 from tests.outside import judge_dovetails, judge_joints, judge_marks, judge_shapes, judge_slides
 from tests.outside.judge_boards import boards
 from tests.outside.judge_slides import Case, Slide, case_of
-from tests.outside.outsider import Numbers, numbers_of
+from tests.outside.outsider import DRAWS, Numbers, numbers_of
 from tests.outside.test_random_dovetails import (
     HAIR,
     _drop,
@@ -42,7 +42,7 @@ from tests.outside.test_random_dovetails import (
 )
 from tests.outside.test_random_frames import Maker, table
 
-LAYOUTS, PIECES, SEED = 400, 40, 1917
+LAYOUTS, PIECES, SEED = 260 * DRAWS, 25 * DRAWS, 1917
 ZERO = Fraction(0)
 PROOFS = {"no two parts in one place", "sums agree with the placed parts"}
 """The program's proofs of itself: what they alone stop is its own mistake, not the maker's."""
