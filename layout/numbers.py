@@ -42,7 +42,7 @@ def numbers(piece: Piece, findings: tuple[Finding, ...]) -> dict[str, Any]:
         "movement": [_moves(one) for one in moving(piece)],
         "squareness": [_square(one) for one in squares(piece)],
         "tops": [_top(one) for one in piece.tops],
-        "dogs": [_dogs(piece, one) for one in piece.dogs],
+        "dogs": [_dogs(one) for one in piece.dogs],
     }
 
 
@@ -255,10 +255,9 @@ def _top(laid: LaidTop) -> dict[str, Any]:
     }
 
 
-def _dogs(piece: Piece, dogs: Dogs) -> dict[str, Any]:
+def _dogs(dogs: Dogs) -> dict[str, Any]:
     """A row of holes: as it would be even, as it is, what it misses and what it holds."""
     choice, vise = dogs.choice, dogs.choice.vise
-    below = next((laid.top.choice.below for laid in piece.tops if dogs in laid.dogs), Fraction(0))
     return {
         "part": dogs.part.id,
         "joint": dogs.joint,
@@ -269,7 +268,7 @@ def _dogs(piece: Piece, dogs: Dogs) -> dict[str, Any]:
         "pitch": exact_text(dogs.pitch),
         "step": exact_text(choice.step),
         "clear": exact_text(choice.clear),
-        "below": exact_text(below),
+        "below": exact_text(choice.below),
         "vise": None if vise is None else {
             "opening": exact_text(vise.opening),
             "closed": exact_text(vise.closed),

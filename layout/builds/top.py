@@ -27,7 +27,6 @@ from layout.wood.species import Sawn
 from layout.wood.timber import Seasons, Timbers
 
 ZERO = Fraction(0)
-HELD = {"front": 0, "middle": 1, "back": 2}
 
 
 class Bearing(NamedTuple):
@@ -56,7 +55,6 @@ class Top(NamedTuple):
     length: Fraction
     width: Fraction
     slabs: tuple[Part, ...]
-    strip: Part | None
     strips: Strips | None
     caps: tuple[Cap, ...]
     held: Fraction
@@ -67,6 +65,11 @@ class Top(NamedTuple):
     def main(self) -> Part:
         """The part that its sums and findings are told of: the rearmost slab, the widest."""
         return self.slabs[-1]
+
+    @property
+    def strip(self) -> Part | None:
+        """The strip that square dog holes are cut in; None where there is none."""
+        return self.slabs[1] if len(self.slabs) > 1 else None
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -119,9 +122,10 @@ def stand(
     glued = None if choice.strips is None else strips.glued_up(
         choice.strips, long, choice.thickness, widths, fixed
     )
-    held = (ZERO, width / 2, width)[HELD[choice.fixing.held if choice.fixing else "middle"]]
-    made = Top(choice, bearing, origin, length, width, slabs, slabs[1] if len(slabs) > 1 else None,
-               glued, (), held, _sawn(choice, timbers), _year(choice, timbers))
+    lines = {"front": ZERO, "middle": width / 2, "back": width}
+    held = lines[choice.fixing.held if choice.fixing else "middle"]
+    made = Top(choice, bearing, origin, length, width, slabs, glued, (), held,
+               _sawn(choice, timbers), _year(choice, timbers))
     return made if caps is None else made._replace(caps=_caps(made, caps))
 
 
@@ -140,7 +144,7 @@ def _bearing(choice: TopChoice, bearings: Sequence[Bearing]) -> Bearing | None:
                    f"one of: {', '.join(one.name for one in bearings)}", choice.where)
 
 
-def square_row(choice: TopChoice) -> RowChoice | None:
+def _square_row(choice: TopChoice) -> RowChoice | None:
     """The row of square holes, which has a strip of its own; None where there is none."""
     found = [row for row in choice.rows if row.dogs.shape == "square"]
     if len(found) > 1:
@@ -153,7 +157,7 @@ def _slab_widths(
     choice: TopChoice, width: Fraction
 ) -> tuple[tuple[Fraction, ...], tuple[str, ...], tuple[bool, ...]]:
     """Widths of the slabs from the front, what they are called, which are one strip each."""
-    row = square_row(choice)
+    row = _square_row(choice)
     if row is None:
         return (width,), (choice.name,), (False,)
     front, rest = row.front, width - row.front - row.strip
@@ -249,12 +253,13 @@ def _pegs(top: Top, choice: CapChoice) -> tuple[tuple[int, Fraction, Slot, int],
         assert slab is not None
         slot = slot_for(choice.peg, place - tight, top.year.most, top.year.least, choice.slot_room)
         front = slab.placement.origin[1] - top.origin[1]
-        before, after = end_cap.reach(slot, 1 if place > tight else -1)
+        outward = 1 if place > tight else -1
+        before, after = slot.reach(-outward)
         if len(top.slabs) > 1 and not (front <= place - before
                                        and place + after <= front + slab.width):
             raise BadPiece("a peg of the end caps stands on the edge of the dog strip",
                            "give another peg_in, or another number of pegs", choice.where)
-        found.append((top.slabs.index(slab), place, slot, 1 if place > tight else -1))
+        found.append((top.slabs.index(slab), place, slot, outward))
     return tuple(found)
 
 

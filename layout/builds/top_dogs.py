@@ -40,11 +40,11 @@ def _row(
         slab, front = _slab(top, choice, lines)
     zones = [zone._replace(low=zone.low - top.beyond, high=zone.high - top.beyond)
              for zone in choice.zones]
+    zones += _caps(top)
     for line in lines:
         band = (line - half, line + half)
         zones += _under(top, choice, band, standing)
         zones += _screws(top, fixings, choice, band)
-        zones += _caps(top)
         if row.off_glue is not None:
             zones += _stave_ends(top, band, row.off_glue - choice.clear)
         for other in others:
@@ -58,7 +58,8 @@ def _row(
         raise BadPiece("the first hole comes out of the top's end",
                        "put it farther from the vise's end", choice.where)
     made = choice._replace(lines=within, zones=_merged(zones), vise=vise, first=first,
-                           end=max(choice.end - top.beyond, ZERO), below=top.choice.below)
+                           end=max(choice.end - top.beyond, ZERO), below=top.choice.below,
+                           beyond=top.beyond)
     _not_along(slab, made)
     return dogs.laid_out(slab, made)
 

@@ -88,20 +88,22 @@ def _tongue(
 ) -> tuple[Fraction, list[Fixed]]:
     """How long all buttons' tongues are, and the fixings as the top moves where their screws are.
 
-    A longer tongue brings the screws a little nearer to the rails, and so another movement: asked
-    again until no button wants more.
+    A longer tongue leaves a shorter block, whose screw is nearer to the rail, where the top moves
+    otherwise: what a button needs is a straight line over the tongue's length, and the tongue that
+    is just what it needs lies where the two are the same.
     """
-    tongue = choice.button.tongue_length
-    while True:
-        screwed = [_at_its_screw(top, one, choice, tongue) for one in found]
-        needed = max(fixing.tongue_for(one, choice.button) for one in screwed)
-        if needed <= tongue:
-            return tongue, screwed
-        if needed >= choice.button.length:
-            raise BadPiece("the year asks for tongues longer than the buttons are",
-                           "make the buttons longer", choice.where)
-        # a little more at once, so that it soon ends
-        tongue = needed + choice.button.room / 8
+    usual, longest = choice.button.tongue_length, choice.button.length
+    tongue = usual
+    for one in found:
+        first, last = (fixing.tongue_for(_at_its_screw(top, one, choice, at), choice.button)
+                       for at in (usual, longest))
+        if usual < longest:
+            slope = (last - first) / (longest - usual)
+            tongue = max(tongue, (first - slope * usual) / (1 - slope))
+    if tongue > usual and tongue >= longest:
+        raise BadPiece("the year asks for tongues longer than the buttons are",
+                       "make the buttons longer", choice.where)
+    return tongue, [_at_its_screw(top, one, choice, tongue) for one in found]
 
 
 def _at_its_screw(top: Top, one: Fixed, choice: FixingChoice, tongue: Fraction) -> Fixed:
@@ -139,11 +141,10 @@ def _sensible(choice: FixingChoice, found: Sequence[Fixed], tongue: Fraction) ->
                        choice.where)
     for one in found:
         seat = fixing.seat_of(one, button, tongue)
-        lower = button.draw + button.block + button.room
         if seat.deep >= one.rail.thickness:
             raise BadPiece(f"a button's mortise goes through the {one.rail.name}",
                            "use a thicker rail or a shorter tongue", choice.where)
-        if lower >= one.rail.width:
+        if fixing.mortise_walls(button)[1] >= one.rail.width:
             raise BadPiece(f"a button's mortise is lower than the {one.rail.name}",
                            "make the button thinner, or the rail wider", choice.where)
 
@@ -212,11 +213,7 @@ def _span(one: Fixed, choice: FixingChoice) -> Span:
     if choice.kind == "buttons":
         return fixing.mortise_span(one, choice.button)
     slot = fixing.screw_slot(one, choice.screw, choice.screw.head)
-    low = high = slot.size / 2
-    if one.along:
-        far, near = slot.out + slot.room, slot.back + slot.room
-        low += near if one.outward > 0 else far
-        high += far if one.outward > 0 else near
+    low, high = slot.reach(one.outward) if one.along else (slot.size / 2, slot.size / 2)
     return one.place - low, one.place + high
 
 
@@ -235,7 +232,7 @@ def _taken(
     part, button, screw = rail.part, choice.button, choice.screw
     if choice.kind == "buttons":
         # the button takes the rail's inner side, and the room behind it
-        deep = under = button.draw + button.block + button.room
+        deep = under = fixing.mortise_walls(button)[1]
         through = (ZERO, part.thickness)
         behind = (part.thickness, part.thickness + button.length)
     else:

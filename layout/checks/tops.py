@@ -11,8 +11,7 @@ from layout.builds.top import Top
 from layout.builds.top_fixing import Fixings
 from layout.checks.weights import mass_words, weight_of
 from layout.checks.words import at_least, listed, said
-from layout.joints import end_cap, fixing
-from layout.joints.slot import Slot
+from layout.joints import fixing
 from layout.joints.strips import Strips, stave_stagger
 from layout.mark import Finding
 from layout.measure import decimal_text
@@ -30,7 +29,6 @@ SLOTS = "slots for the top"
 BUTTONS = "buttons in their mortises"
 BORED = "counterbores in the rails"
 CAPS = "end caps"
-GLUED = "dog holes and glue lines"
 WEIGHT = "weight"
 LOADED = "weight of loaded drawers"
 ZERO = Fraction(0)
@@ -191,11 +189,10 @@ def _buttons(piece: Piece, fixings: Fixings) -> Iterator[Finding]:
     for one, part in fixings.found:
         assert part is not None
         seat = fixing.seat_of(one, button, fixings.tongue)
-        above = button.draw + button.block - button.tongue
-        walls = (("above a button's mortise", above),
+        upper, lower = fixing.mortise_walls(button)
+        walls = (("above a button's mortise", upper),
                  ("behind a button's mortise", one.rail.thickness - seat.deep),
-                 ("below a button's mortise",
-                  one.rail.width - above - button.tongue - button.room))
+                 ("below a button's mortise", one.rail.width - lower))
         for word, wall in walls:
             if wall < least:
                 yield Finding(
@@ -229,9 +226,10 @@ def _caps(piece: Piece, top: Top) -> Iterator[Finding]:
     walls += [("between a peg's slot and the end of the tongue",
                (choice.length - choice.peg) / 2),
               ("beside the outermost peg's slot", min(
-                  first[1] - _reach(first)[0], top.width - last[1] - _reach(last)[1]))]
+                  first[1] - first[2].reach(-first[3])[0],
+                  top.width - last[1] - last[2].reach(-last[3])[1]))]
     walls.append(("between two pegs' slots", min(
-        after[1] - before[1] - _reach(before)[1] - _reach(after)[0]
+        after[1] - before[1] - before[2].reach(-before[3])[1] - after[2].reach(-after[3])[0]
         for before, after in pairwise(top.caps[0].pegs))))
     for word, wall in walls:
         if wall < least:
@@ -247,11 +245,6 @@ def _caps(piece: Piece, top: Top) -> Iterator[Finding]:
         f"beyond them by up to {said(piece, out)} in all, and go back by up to "
         f"{said(piece, back)}; the longest peg slot is {said(piece, longest)}; glue only the peg "
         "without a slot, and the tongue by it", (("out", out), ("back", back)))
-
-
-def _reach(peg: tuple[int, Fraction, Slot, int]) -> tuple[Fraction, Fraction]:
-    """How far a peg's slot reaches from the peg's middle to the front and to the back, in mm."""
-    return end_cap.reach(peg[2], peg[3])
 
 
 # -- weight

@@ -59,7 +59,8 @@ class DogChoice(NamedTuple):
     `lines` from the front edge to the middle of each row of round holes. `step`: the grid that an
     uneven row stands on. `wall`: least wood beside a hole. Holes for holdfasts have no vise.
     `name` tells rows of one board apart; `called` is what a hole is called.
-    `below`: how far under the board a dog goes on in its hole's direction.
+    `below`: how far under the board a dog goes on in its hole's direction. `beyond`: how far the
+    vise's end lies beyond end A, where an end cap goes over it.
     """
 
     shape: Shape
@@ -79,6 +80,7 @@ class DogChoice(NamedTuple):
     name: str = "dogs"
     called: str = "dog hole"
     below: Fraction = ZERO
+    beyond: Fraction = ZERO
 
     @property
     def most(self) -> Fraction | None:
@@ -215,6 +217,11 @@ def _named(dogs: Dogs, number: int, line: int) -> str:
     return f"{dogs.choice.called} {number}" + (f", row {line + 1}" if many else "")
 
 
+def line_name(dogs: Dogs, number: int) -> str:
+    """What a line across a hole is called, short enough for a stick: `dog 3`, `holdfast 3`."""
+    return f"{dogs.choice.called.removesuffix(' hole')} {number}"
+
+
 def _lines(dogs: Dogs) -> tuple[Fraction, ...]:
     """How far from the front edge the middle of each row lies."""
     return dogs.choice.lines if dogs.choice.shape == "round" else (dogs.choice.size / 2,)
@@ -245,7 +252,7 @@ def _round_marks(dogs: Dogs) -> Iterator[Mark]:
         yield Mark(part.id, dogs.joint, "face", "marking gauge", role, "face edge", across,
                    ((ZERO, across), (part.length, across)))
         for number, place in enumerate(dogs.places, start=1):
-            role = f"hole {number}"
+            role = line_name(dogs, number)
             yield Mark(part.id, dogs.joint, "face", "pencil", role, "end A", place,
                        ((place, across - half), (place, across + half)))
             yield Mark(part.id, dogs.joint, "face", "bit", _named(dogs, number, line), "end A",
@@ -263,7 +270,7 @@ def _square_marks(dogs: Dogs) -> Iterator[Mark]:
     for number, place in enumerate(dogs.places, start=1):
         for side, word in ((-size / 2, "near side"), (size / 2, "far side")):
             top, foot = place + side, place + side + dogs.lean
-            role = f"hole {number} {word}"
+            role = f"{line_name(dogs, number)} {word}"
             yield Mark(part.id, dogs.joint, "face", "knife", role, "end A", top,
                        ((top, ZERO), (top, size)))
             yield Mark(part.id, dogs.joint, "edge", "bevel" if dogs.lean else "knife", role,
@@ -276,7 +283,11 @@ def _sums(dogs: Dogs, cuts: tuple[Cut, ...]) -> Iterator[Sum]:
     end = face_of(part.id, "end A")
     first = cuts[:len(dogs.places)]
     stands = [Witness(end, low_of(cut, "L"), plus=half) for cut in first]
-    terms = [(+1, "first hole from the vise's end", dogs.places[0])]
+    beyond = dogs.choice.beyond
+    terms = [(+1, "first hole from the vise's end", dogs.places[0] + beyond)]
+    if beyond:  # the cap is no part of this board: from the vise's end, then from end A
+        terms.append((-1, "end cap beyond the tongue", beyond))
+        stands.insert(0, stands[0]._replace(plus=half + beyond))
     for number in range(1, len(dogs.places)):
         gap = dogs.places[number] - dogs.places[number - 1]
         terms.append((+1, f"hole {number} to {number + 1}", gap))

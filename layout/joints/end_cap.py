@@ -41,7 +41,8 @@ class CapChoice(NamedTuple):
 
 class Cap(NamedTuple):
     """One cap at one end of the slabs that it holds, from the front; every peg with its slab, its
-    place along the cap from the front edge, its slot, and which way is outward (+1: to the back).
+    place along the cap from the front edge, its slot, and which way is outward (+1: to the
+    back). The slab goes outward with its slot and the peg stays, so the slot reaches the other way.
     """
 
     part: Part
@@ -62,14 +63,6 @@ def thickness_of(choice: CapChoice, top: Fraction) -> Fraction:
     return top / 3 if choice.tongue is None else choice.tongue
 
 
-def reach(slot: Slot, outward: int) -> tuple[Fraction, Fraction]:
-    """How far a peg's slot reaches from the peg's middle to the front and to the back, in mm: the
-    slab goes outward with its slot, and the peg is then nearer to the slot's inner end.
-    """
-    inner, outer = slot.size / 2 + slot.out + slot.room, slot.size / 2 + slot.back + slot.room
-    return (inner, outer) if outward > 0 else (outer, inner)
-
-
 def work(cap: Cap) -> Worked:
     """Tongue, groove, peg holes and slots."""
     choice, part = cap.choice, cap.part
@@ -83,7 +76,7 @@ def work(cap: Cap) -> Worked:
     cuts = (groove, *(cut for one in tongues for cut in one), *holes,
             *(cut for one in slots for cut in one))
     loose = (Loose("peg", cap.slabs[-1].id, choice.pegs, choice.peg, choice.peg, part.thickness,
-                   f"round, through the {part.name}; glue only the one that has no slot"),)
+                   "round, through the end caps; glue only the one that has no slot"),)
     sums = (*_sums(cap, groove, tongues, near), *_peg_sums(cap, slots))
     return Worked(cuts, tuple(_marks(cap, near)), sums, (), loose)
 
@@ -119,7 +112,6 @@ def _slots(cap: Cap, slab: int, place: Fraction, slot: Slot, outward: int) -> It
     low, high = _ends(cap, part, cap.choice.length)
     near = (part.thickness - cap.thick) / 2
     across = place - (part.placement.origin[1] - cap.part.placement.origin[1])
-    # the peg stays where it is and the slot moves: it must reach the other way
     yield from slot_cuts(part, cap.joint, f"cap peg slot {number}", "T", "W",
                          {"L": (low + high) / 2, "W": across}, slot, -outward,
                          (near, near + cap.thick))

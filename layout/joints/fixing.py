@@ -136,28 +136,31 @@ def mortise_length(one: Fixed, choice: ButtonChoice) -> Terms:
 
 def mortise_span(one: Fixed, choice: ButtonChoice) -> Span:
     """From where to where a button's mortise reaches along the rail, in mm."""
-    ends = [choice.width / 2 + choice.room, choice.width / 2 + choice.room]
-    if one.along:
-        ends[0] += one.back if one.outward > 0 else one.out
-        ends[1] += one.out if one.outward > 0 else one.back
-    return one.place - ends[0], one.place + ends[1]
+    out, back = (one.out, one.back) if one.along else (ZERO, ZERO)
+    low, high = Slot(choice.width, out, back, choice.room).reach(one.outward)
+    return one.place - low, one.place + high
+
+
+def mortise_walls(choice: ButtonChoice) -> Span:
+    """How far a button's mortise lies below the rail's upper edge, from wall to wall, in mm. Its
+    upper wall is the one that the tongue is drawn up against.
+    """
+    upper = choice.draw + choice.block - choice.tongue
+    return upper, upper + choice.tongue + choice.room
 
 
 def work_button(one: Fixed, button: Part, choice: ButtonChoice, seat: Seat) -> Worked:
     """The mortise in the rail, and the block cut down to its tongue."""
     rail = one.rail
-    shoulder = choice.block - choice.tongue
-    upper = choice.draw + shoulder
-    lower = upper + choice.tongue + choice.room
+    shoulder, walls = choice.block - choice.tongue, mortise_walls(choice)
     span = mortise_span(one, choice)
-    mortise = box_cut(rail, one.joint, f"button mortise {one.number}", span, (upper, lower),
+    mortise = box_cut(rail, one.joint, f"button mortise {one.number}", span, walls,
                       (rail.thickness - seat.deep, rail.thickness))
     waste = box_cut(button, one.joint, "button waste", (ZERO, seat.tongue), (ZERO, button.width),
                     (ZERO, shoulder))
     assert mortise is not None
     assert waste is not None
-    marks = (*_mortise_marks(one, span, (upper, lower)),
-             *_button_marks(one, button, seat, shoulder))
+    marks = (*_mortise_marks(one, span, walls), *_button_marks(one, button, seat, shoulder))
     sums = tuple(_button_sums(one, button, choice, seat, mortise, waste))
     return Worked((mortise, waste), marks, sums)
 
@@ -170,7 +173,7 @@ def _mortise_marks(one: Fixed, span: Span, walls: Span) -> Iterator[Mark]:
                    ((span[0], at), (span[1], at)))
     for at, word in zip(span, ("near", "far"), strict=True):
         yield Mark(rail.id, one.joint, "back", "knife",
-                   f"{word} end of button mortise {one.number}", "end A", at,
+                   f"button {one.number}, {word} end", "end A", at,
                    ((at, walls[0]), (at, walls[1])))
 
 
@@ -220,11 +223,7 @@ def beside_counterbore(one: Fixed, choice: ScrewChoice) -> Span:
     comes out of a side.
     """
     slot, middle = screw_slot(one, choice, choice.head), choice.through(one.rail)
-    before = after = slot.size / 2
-    if not one.along:
-        far, near = slot.out + slot.room, slot.back + slot.room
-        before += near if one.outward > 0 else far
-        after += far if one.outward > 0 else near
+    before, after = (slot.size / 2, slot.size / 2) if one.along else slot.reach(one.outward)
     return middle - before, one.rail.thickness - middle - after
 
 

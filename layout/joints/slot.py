@@ -33,6 +33,13 @@ class Slot(NamedTuple):
         """Its whole length, in mm."""
         return self.size + self.out + self.back + 2 * self.room
 
+    def reach(self, outward: int) -> tuple[Fraction, Fraction]:
+        """How far it reaches from today's middle toward its low and its high end, in mm; `outward`
+        is +1 where the held line lies at the low side.
+        """
+        far, near = (self.size / 2 + by + self.room for by in (self.out, self.back))
+        return (near, far) if outward > 0 else (far, near)
+
     @property
     def terms(self) -> Terms:
         """Its length as a sum."""
@@ -72,8 +79,8 @@ def slot_cuts(
     `outward` is +1 where the held line lies lower along the slot.
     """
     radius = slot.size / 2
-    far, near = slot.out + slot.room, slot.back + slot.room
-    ends = sorted({centre[along] + outward * far, centre[along] - outward * near})
+    low, high = slot.reach(outward)
+    ends = sorted({centre[along] - low + radius, centre[along] + high - radius})
     words = ("",) if len(ends) == 1 else (", one end", ", other end")
     for end, word in zip(ends, words, strict=True):
         at = {**centre, along: end}

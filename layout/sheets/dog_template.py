@@ -7,7 +7,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from layout.checks.words import listed, said
-from layout.joints.dogs import Dogs
+from layout.joints.dogs import Dogs, line_name
 from layout.mark import Mark
 from layout.piece import Piece
 from layout.scene.strokes import Pen, Sheet, Spot
@@ -48,7 +48,8 @@ def _strip(piece: Piece, dogs: Dogs, ids: dict[Mark, str]) -> Sheet:
     else:
         board.line((start, edge), (stop, edge), Pen.HEAVY)
     board.line((start, ZERO), (start, height), Pen.WIDE)
-    board.text((start - mm(4), mm(3)), "end A, at the vise", LABEL, bold=True, turn=90)
+    ends = "end A: tongue" if dogs.choice.beyond else "end A, at the vise"
+    board.text((start - mm(4), mm(3)), ends, LABEL, bold=True, turn=90)
     if whole:
         name_at, figure_at = high + mm(10), mm(2)
     elif turned:
@@ -58,13 +59,15 @@ def _strip(piece: Piece, dogs: Dogs, ids: dict[Mark, str]) -> Sheet:
     for number, place in enumerate(dogs.places, start=1):
         x = start + place
         if whole:
-            _round(board, (x, middle), size / 2, _name(dogs, ids, f"hole {number}"))
+            _round(board, (x, middle), size / 2, _name(dogs, ids, line_name(dogs, number)))
         else:
             _notch(board, dogs, ids, number, (start, low))
         board.text((x, name_at), str(number), NAME, "middle", bold=True)
         board.figure((x + LABEL / 2, figure_at), place, LABEL, bold=True, turn=90)
     what = ("centre line on the row, end at end A; prick every cross"
             if whole else "heavy edge flush with the front edge of the strip, its end at end A")
+    if dogs.choice.beyond:
+        what = f"before the end caps are on: {what}, which is the tongue's end"
     keep = tuple((start + place - size / 2 - mm(6), start + place + size / 2 + mm(6))
                  for place in dogs.places)
     return Sheet(
@@ -117,7 +120,8 @@ def _notch(
     inner = low if _turned(dogs) else low + size
     board.line((near, inner), (far, inner), Pen.NARROW)
     for x, word in ((near, "near side"), (far, "far side")):
-        board.line((x, low), (x, low + size), Pen.WIDE, _name(dogs, ids, f"hole {number} {word}"))
+        name = _name(dogs, ids, f"{line_name(dogs, number)} {word}")
+        board.line((x, low), (x, low + size), Pen.WIDE, name)
         if dogs.lean:
             board.line((x + dogs.lean, low), (x + dogs.lean, low + size), Pen.HIDDEN)
 

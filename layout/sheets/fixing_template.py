@@ -60,9 +60,7 @@ def _button(piece: Piece, top: Top, held: Fixings, same: Sequence[Fixed]) -> She
     one, choice = same[0], held.choice.button
     board = Easel(piece.rule)
     seat = fixing.seat_of(one, choice, held.tongue)
-    shoulder = choice.block - choice.tongue
-    upper = choice.draw + shoulder
-    lower = upper + choice.tongue + choice.room
+    upper, lower = fixing.mortise_walls(choice)
     span = fixing.mortise_span(one, choice)
     words = [
         f"mortise: walls {said(piece, upper)} and {said(piece, lower)} below the rail's upper "
@@ -155,9 +153,8 @@ def _slot(piece: Piece, top: Top, held: Fixings, same: Sequence[Fixed]) -> Sheet
 def _outline(board: Easel, at: Spot, slot: Slot, one: Fixed, pen: Pen) -> None:
     """A slot round a screw: two circles and the lines that touch both."""
     radius = slot.size / 2
-    far = one.outward * (slot.out + slot.room)
-    near = -one.outward * (slot.back + slot.room)
-    low, high = sorted((far, near))
+    before, after = slot.reach(one.outward)
+    low, high = radius - before, after - radius
     if low == high:
         board.circle(at, radius, pen)
         return

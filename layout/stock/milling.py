@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 from layout.stock.rough import Rough
 
@@ -22,10 +22,7 @@ Kind = Literal[
     "crosscut rough", "rip rough", "joint a face", "plane to thickness", "joint an edge", "glue up",
     "plane to width", "rip to width", "square one end", "cut to length",
 ]
-KINDS: tuple[Kind, ...] = (
-    "crosscut rough", "rip rough", "joint a face", "plane to thickness", "joint an edge", "glue up",
-    "plane to width", "rip to width", "square one end", "cut to length",
-)
+KINDS: tuple[Kind, ...] = get_args(Kind)
 # What has no size to set: it is done to everything at one go.
 WITHOUT_SIZE = ("joint a face", "joint an edge", "glue up", "square one end")
 
@@ -76,7 +73,7 @@ def width_of(one: Rough) -> Fraction:
 
 def on_edge(one: Rough) -> bool:
     """True where it goes through the planer on edge."""
-    return one.beside == 1 and thickness_of(one) * one.layers >= width_of(one) * STANDS
+    return one.beside == 1 and min(one.row.thickness, one.row.width) >= width_of(one) * STANDS
 
 
 def _by_setting(kind: Kind, passing: Iterable[tuple[Rough, Fraction, int]]) -> list[Step]:

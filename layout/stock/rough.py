@@ -134,8 +134,8 @@ def totals(rough: tuple[Rough, ...], choice: StockChoice) -> tuple[Timber, ...]:
     for (timber, _), same in groups.items():
         sold = same[0].sold
         assert sold is not None
-        feet, volume = (sum((part for part in parts), ZERO) for parts in
-                        ((one.feet for one in same), (one.volume for one in same)))
+        feet = sum((one.feet for one in same), ZERO)
+        volume = sum((one.volume for one in same), ZERO)
         more = (feet * (1 + choice.waste), volume * (1 + choice.waste))
         price = next((one for one in choice.prices if one.timber == timber), None)
         cost = None

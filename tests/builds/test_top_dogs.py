@@ -440,6 +440,19 @@ def test_a_first_hole_in_the_cap_s_tongue() -> None:
     assert places(made(keys.replace("90", "91"))[1])[0] == 91 - 50
 
 
+def test_under_end_caps_the_sum_leads_from_the_vise_s_end_to_the_tongue_s() -> None:
+    # the cap of 75 stands 50 out beyond the tongue of 25, where the slab, and its stick, begin
+    keys = row("lines = [325], first = 110, pitch = 100", more="end_caps = {}\n")
+    p, laid = made(keys)
+    found = next(one for one in p.sums if one.name == "middles of the dog holes")
+    first, cap, gap = found.terms[:3]
+    assert (first.label, first.value) == ("first hole from the vise's end", 110)
+    assert (cap.sign, cap.label, cap.value) == (-1, "end cap beyond the tongue", 50)
+    assert gap.value == 100
+    assert found.running[1:3] == (60, 160)
+    assert found.total == one_row(laid).places[-1]
+
+
 # -- on a carcase, by itself
 
 

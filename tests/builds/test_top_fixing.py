@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 
 from layout.builds.tops import LaidTop
 from layout.checks import check
-from layout.joints.fixing import Fixed
+from layout.joints.fixing import Fixed, tongue_for
 from layout.mark import Cut
 from layout.part import Part
 from layout.piece import Piece
@@ -161,6 +161,24 @@ def test_a_tongue_as_long_as_the_year_asks() -> None:
             assert gap == 1 + away * share * 6
         if one.along:
             assert gap == 1
+
+
+@pytest.mark.parametrize("room", ["0", "1"])
+def test_a_tongue_is_no_longer_than_the_year_asks(room: str) -> None:
+    # a longer tongue moves the screws, and so what is asked: with no room to round it up it must
+    # still be found, and to the last bit
+    keys = f'fixing = {{ held = "front", button_length = 90, button_room = {room} }}\n'
+    _, laid = made(keys, before=DAMP + FRAME)
+    assert laid.fixings is not None
+    asked = [tongue_for(one, laid.fixings.choice.button) for one, _ in laid.fixings.found]
+    assert laid.fixings.tongue == max(asked) > 13
+
+
+def test_a_year_that_asks_for_more_than_the_button_is_refused() -> None:
+    what, cure, _ = refused('fixing = { held = "front", button_length = 16 }\n',
+                            before=DAMP + FRAME)
+    assert what == "the year asks for tongues longer than the buttons are"
+    assert cure == "make the buttons longer"
 
 
 @pytest.mark.parametrize("line", ["front", "middle", "back"])

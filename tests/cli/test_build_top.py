@@ -64,9 +64,9 @@ def test_the_example_of_the_readme_by_hand(call: Call) -> None:
     found = told(call, README)
     # 60 less two caps of 3 and two tongues of 1
     assert sizes(found) == {"top": (1, F(3, 2), 22, 56), "top end cap": (2, F(3, 2), 3, 22),
-                            "peg": (3, F(3, 8), F(3, 8), F(3, 2))}
-    # each cap's pegs are a row of their own
-    assert [row["count"] for row in found["cut_list"] if row["name"] == "peg"] == [3, 3]
+                            "peg": (6, F(3, 8), F(3, 8), F(3, 2))}
+    # three to each cap, all alike
+    assert [row["count"] for row in found["cut_list"] if row["name"] == "peg"] == [6]
     (top,) = found["tops"]
     assert {part["id"] for part in found["parts"]} == {
         "top", "top-left-end-cap", "top-right-end-cap"}

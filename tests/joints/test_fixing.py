@@ -159,11 +159,11 @@ def test_what_is_struck_for_a_button() -> None:
     assert {role: (each.tool, each.source, each.distance) for role, each in back.items()} == {
         "upper wall of button mortise 2": ("marking gauge", "face edge", 11),
         "lower wall of button mortise 2": ("marking gauge", "face edge", 22),
-        "near end of button mortise 2": ("knife", "end A", low),
-        "far end of button mortise 2": ("knife", "end A", high),
+        "button 2, near end": ("knife", "end A", low),
+        "button 2, far end": ("knife", "end A", high),
     }
     assert back["upper wall of button mortise 2"].line == ((low, 11), (high, 11))
-    assert back["far end of button mortise 2"].line == ((high, 11), (high, 22))
+    assert back["button 2, far end"].line == ((high, 11), (high, 22))
     (shoulder,) = marks(done, "button", "face").values()
     assert (shoulder.role, shoulder.tool, shoulder.source, shoulder.distance) == (
         "button shoulder", "knife", "end A", 13)

@@ -1004,7 +1004,8 @@ def wanted_of(board: Board, joints: set[str] | None = None) -> Iterator[Wanted]:
                 yield _line(board, cut, "back", f"{role} wall {word}", "marking gauge",
                             "face edge", at, length)
             for role, at in (("near", length[0]), ("far", length[1])):
-                yield _line(board, cut, "back", f"{role} end {word}", "knife", "end A", at, width)
+                yield _line(board, cut, "back", f"button {found[1]}, {role} end", "knife", "end A",
+                            at, width)
         elif cut.role == "button waste":
             yield _line(board, cut, "face", "button shoulder", "knife", "end A", length[1], width)
             yield _line(board, cut, "end A", "upper side of the button's tongue",
@@ -1032,7 +1033,7 @@ def wanted_of(board: Board, joints: set[str] | None = None) -> Iterator[Wanted]:
 def _of_hole(board: Board, cut: Cut, found: re.Match[str]) -> Iterator[Wanted]:
     """A hole's lines: its row's, its own across that, and its middle or its two sides."""
     whole = (ZERO, board.size[0])
-    name = f"hole {found[2]}"
+    name = f"{found[1].removesuffix(' hole')} {found[2]}"
     if cut.bore is not None:
         _, line = (Fraction(v) for v in cut.bore["centre"])
         yield _line(board, cut, "face", f"line of the {found[1]}s", "marking gauge", "face edge",
@@ -1054,7 +1055,7 @@ def _of_hole(board: Board, cut: Cut, found: re.Match[str]) -> Iterator[Wanted]:
 
 OVERHANG = re.compile(r"overhang( in front| behind)?")
 SCREW = re.compile(r"screw (\d+)")
-ACROSS = re.compile(r"hole (\d+)")
+ACROSS = re.compile(r"(dog|holdfast) (\d+)")
 
 
 def _is_own(mark: dict[str, Any], keys: set[tuple[str, str, str, str]]) -> bool:
@@ -1133,7 +1134,8 @@ def _across_a_row(
 ) -> Iterator[str]:
     """A line across the hole, as long as that is wide, or across all lines of the row."""
     holes = [cut for cut in board.cuts if cut.joint == mark["joint"]
-             and (found := HOLE.fullmatch(cut.role)) and f"hole {found[2]}" == mark["role"]]
+             and (found := HOLE.fullmatch(cut.role))
+             and f"{found[1].removesuffix(' hole')} {found[2]}" == mark["role"]]
     if not holes or any(cut.bore is None for cut in holes):
         yield "has no hole of its own"
         return

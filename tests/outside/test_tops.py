@@ -1099,7 +1099,7 @@ def test_a_screw_s_place_moved_across_its_slot_is_found() -> None:
 @pytest.mark.parametrize(
     ("name", "subject", "role"),
     [("hall_table", "laid out", "button shoulder"), ("caps", "laid out", "cap peg hole 1"),
-     ("squares", "laid out", "hole 3 far side"), ("repair_bench", "laid out", "screw 4")],
+     ("squares", "laid out", "dog 3 far side"), ("repair_bench", "laid out", "screw 4")],
 )
 def test_a_mark_that_is_not_there_is_missed(name: str, subject: str, role: str) -> None:
     found = numbers(name)

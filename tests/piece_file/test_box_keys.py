@@ -595,7 +595,7 @@ def test_names_that_could_not_be_printed(where: str, name: str, key: str) -> Non
     assert "; " in told
 
 
-@pytest.mark.parametrize("name", ["../../up", "/root/x", "con", "..", "a\\\\b", "-rf", "é ½", "%s"])
+@pytest.mark.parametrize("name", ["../../up", "/up/x", "con", "..", "a\\\\b", "-rf", "é ½", "%s"])
 def test_a_name_is_never_a_path(
     name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
