@@ -30,6 +30,7 @@ ROOMS = (
     "squareness",
     "settings",
     "checks",
+    "cutting",
     "stock",
     "numbers",
     "scene",
@@ -40,6 +41,7 @@ ROOMS = (
 )
 # Beside the order: these two must not know each other at all.
 STRANGERS = {
+    "cutting": {"part", "mark", "wood", "joints", "builds", "piece", "checks", "settings"},
     "paper": {"sheets", "joints", "builds", "piece", "mark", "part", "checks", "settings"},
     "joints": {"scene", "sheets", "paper"},
     "sheets": {"paper", "cli", "piece_file"},

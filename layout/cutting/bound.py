@@ -1,0 +1,121 @@
+"""No plan costs less: the linear programme over all patterns, made up to what whole beds can cost.
+
+Columns are made as they are wanted (P. C. Gilmore and R. E. Gomory, A linear programming approach
+to the cutting-stock problem, 1961; from memory). Every round of prices gives a bound by itself, so
+the last one needs not be reached.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import count
+from math import ceil, gcd, inf
+from typing import NamedTuple
+
+from layout.cutting.job import Bed, Job, Pattern
+from layout.cutting.lay import Lay, best, pattern, sections
+from layout.cutting.solver import TINY, Column, Priced, Relaxed
+
+MOST_ROUNDS = 600
+MOST_SUMS = 400_000
+
+
+class Bound(NamedTuple):
+    """The bound, the prices of items that gave it, and the patterns met with their shares."""
+
+    cost: float
+    prices: tuple[float, ...]
+    patterns: tuple[tuple[Pattern, float], ...]
+
+
+def column(job: Job, one: Pattern) -> Column:
+    """A pattern as a column: what it gives of each item, and that it takes a bed."""
+    gives = {item: float(many) for item, many in one.counts.items()}
+    gives[len(job.items) + one.bed] = 1.0
+    return Column(job.beds[one.bed].cost, gives)
+
+
+def rows(job: Job) -> list[tuple[float, float]]:
+    """Items at least as often as wanted, then beds at most as often as there are."""
+    return [(float(item.demand), inf) for item in job.items] + [
+        (-inf, inf if bed.supply is None else float(bed.supply)) for bed in job.beds]
+
+
+def lower_bound(job: Job, ways: Sequence[Lay]) -> Bound:
+    """Prices and patterns until no pattern is worth more than it costs."""
+    programme = Relaxed(rows(job))
+    # so that there is an answer from the start: what is missing costs more than any bed
+    dear = 10.0 * max(bed.cost for bed in job.beds)
+    for index in range(len(job.items)):
+        programme.add(Column(dear, {index: 1.0}))
+    demand = [item.demand for item in job.items]
+    patterns: list[Pattern] = []
+    found = 0.0
+    for number in count(1):
+        priced = programme.solve()
+        prices = [max(price, 0.0) for price in priced.prices[: len(demand)]]
+        worths, new = _priced_out(job, ways, priced, prices, demand)
+        found = max(found, _bound(job, prices, worths, dear))
+        if not new or number == MOST_ROUNDS:
+            break
+        for one in new:
+            programme.add(column(job, one))
+        patterns += new
+    shares = priced.shares[len(demand):]
+    return Bound(found, tuple(prices), tuple(zip(patterns, shares, strict=False)))
+
+
+def _priced_out(
+    job: Job, ways: Sequence[Lay], priced: Priced, prices: Sequence[float], demand: Sequence[int]
+) -> tuple[list[float], list[Pattern]]:
+    """What each bed is worth at most at these prices; patterns that are worth more than they cost.
+    """
+    worths = [0.0] * len(job.beds)
+    new = []
+    for lay in ways:
+        bed = job.beds[lay.bed_number]
+        top = best(lay, prices, demand, job.kerf)
+        worth = float(top.worth[0])
+        worths[lay.bed_number] = max(worths[lay.bed_number], worth)
+        rent = priced.prices[len(demand) + lay.bed_number]
+        if worth > (bed.cost - rent) * (1 + TINY) + TINY:
+            new.append(pattern(lay, sections(lay, top)))
+    return worths, new
+
+
+def _bound(job: Job, prices: Sequence[float], worths: Sequence[float], dear: float) -> float:
+    """What any plan costs at least, by these prices: made so small that no bed without end is worth
+    more than it costs, and paying back what the others are worth too much.
+    """
+    too_much = max(1.0, *(
+        worth / bed.cost for bed, worth in zip(job.beds, worths, strict=True)
+        if bed.supply is None), max(prices, default=0.0) / dear)
+    whole = sum(item.demand * price for item, price in zip(job.items, prices, strict=True))
+    back = sum(bed.supply * min(0.0, bed.cost - worth / too_much)
+               for bed, worth in zip(job.beds, worths, strict=True) if bed.supply is not None)
+    return whole / too_much + back
+
+
+def whole_beds(beds: Sequence[Bed], bound: float) -> float:
+    """The bound, made up to the least that whole beds can cost; as it is where that is too much to
+    try.
+    """
+    unit = gcd(*(bed.cost for bed in beds))
+    least = ceil(bound / unit - TINY)
+    sums = {0}
+    over: list[int] = []
+    for bed in beds:
+        cost = bed.cost // unit
+        grown = set(sums)
+        # every sum with one more of this bed, and one more, until all are there
+        for _ in range(bed.supply if bed.supply is not None else ceil(least / cost)):
+            fresh = {one + cost for one in sums if one < least} - grown
+            if not fresh:
+                break
+            grown |= fresh
+            sums = fresh
+            if len(grown) > MOST_SUMS:
+                return bound
+        over += [one for one in grown if one >= least]
+        sums = {one for one in grown if one < least}
+    return float(min(over) * unit) if over else bound
