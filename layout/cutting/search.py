@@ -11,12 +11,16 @@ from math import floor, inf
 from typing import NamedTuple
 
 from layout.cutting.bound import Bound, column, lower_bound, rows, whole_beds
+from layout.cutting.filling import Care, filling
 from layout.cutting.job import Item, Job, Pattern
 from layout.cutting.lay import Lay, fill, lays
 from layout.cutting.solver import TINY, Column, choose
 from layout.cutting.tidy import thinned, tidy, without
 
 ROUNDS = 40
+# Jobs of no more items than this have whole beds filled as full as can be, with little care.
+FEW = 60
+LITTLE = Care(1500, 100)
 # How much of its price an item keeps from one round to the next, and how steeply larger items are
 # dearer for their area: they are the hard ones to place. Found by trying.
 KEPT = 0.7
@@ -101,6 +105,8 @@ def _patterns(job: Job, ways: Sequence[Lay], bound: Bound, rounds: int) -> Itera
     for one, _ in bound.patterns:
         yield one
     yield from _rounded(job, ways, bound)
+    if sum(item.demand for item in job.items) <= FEW:
+        yield from _filled(job, ways)
     areas = [float(item.length * item.width) ** STEEP for item in job.items]
     prices = list(areas)
     for number in range(rounds):
@@ -109,6 +115,29 @@ def _patterns(job: Job, ways: Sequence[Lay], bound: Bound, rounds: int) -> Itera
         made = list(_whole(job, ways, prices, [item.demand for item in job.items]))
         yield from made
         prices = _corrected(job, made, prices, areas)
+
+
+def _filled(job: Job, ways: Sequence[Lay]) -> Iterator[Pattern]:
+    """A plan of beds each filled as full as it can be, the cheapest for its area first. Only of
+    beds without blocks.
+    """
+    left = [item.demand for item in job.items]
+    clear = [lay for lay in ways if not lay.bed.blocks]
+    supply = [inf if bed.supply is None else bed.supply for bed in job.beds]
+    while any(left):
+        rest = job._replace(items=tuple(
+            item._replace(demand=many) for item, many in zip(job.items, left, strict=True)))
+        values = [float(_area(item)) for item in job.items]
+        found = [filling(rest, lay.bed_number, values, lay.turned, LITTLE) for lay in clear
+                 if supply[lay.bed_number] > 0]
+        full = [one for one in found if one.worth > 0]
+        if not full:
+            return
+        best = max(full, key=lambda one: one.worth / job.beds[one.pattern.bed].cost)
+        for item, many in best.pattern.counts.items():
+            left[item] -= many
+        supply[best.pattern.bed] -= 1
+        yield best.pattern
 
 
 def _rounded(job: Job, ways: Sequence[Lay], bound: Bound) -> Iterator[Pattern]:
