@@ -210,13 +210,24 @@ def stock(
     piece: PieceFile,
     json: AsJson = False,
     csv: Annotated[
-        bool, typer.Option("--csv", help="Print the rough list for a spreadsheet.")
+        bool, typer.Option("--csv", help="Print the list for a spreadsheet.")
+    ] = False,
+    cut_list: Annotated[
+        bool, typer.Option("--cut-list", help="Print the cut list alone, not what to buy for it.")
     ] = False,
 ) -> None:
-    """The rough list: boards to saw out for every part, and what to buy of each timber."""
+    """The cut list, boards to saw out for every part, and what to buy of each timber."""
     from layout.cli.stock import tell_stock
 
-    raise typer.Exit(tell_stock(piece, json, csv))
+    raise typer.Exit(tell_stock(piece, json, csv, cut_list))
+
+
+@app.command()
+def boards(piece: PieceFile, json: AsJson = False) -> None:
+    """The board plan: every part on a board of the rack or one to buy, and how it is sawn."""
+    from layout.cli.boards import tell_boards
+
+    raise typer.Exit(tell_boards(piece, json))
 
 
 @app.command()
@@ -225,6 +236,14 @@ def milling(piece: PieceFile, json: AsJson = False) -> None:
     from layout.cli.milling import tell_milling
 
     raise typer.Exit(tell_milling(piece, json))
+
+
+@app.command()
+def marking(piece: PieceFile, json: AsJson = False) -> None:
+    """The marking order: what lies together, every tick, knife line and gauge setting in turn."""
+    from layout.cli.marking import tell_marking
+
+    raise typer.Exit(tell_marking(piece, json))
 
 
 @app.command()

@@ -12,7 +12,8 @@ from layout.defaults import Unit
 from layout.errors import BadMeasure, BadRequest, Where
 from layout.measure import read_length
 from layout.piece import Piece, PieceChoice, work_out
-from layout.piece_file.reader import HELD, read_piece
+from layout.piece_file.reader import HELD, piece_and_stock, read_piece
+from layout.stock.rough import StockChoice
 
 FLAG = "--as-milled"
 SIZES = ("width", "thickness")
@@ -32,6 +33,14 @@ NOT_MEASURED = MilledWords()
 def opened(path: Path, milled: MilledWords = NOT_MEASURED) -> Piece:
     """A piece file, read and worked out with what was measured."""
     return work_out(measured(read_piece(path, opened_shop()), milled))
+
+
+def opened_with_stock(
+    path: Path, milled: MilledWords = NOT_MEASURED
+) -> tuple[Piece, StockChoice]:
+    """A piece file as `opened` gives it, and what it says of stock."""
+    choice, stock = piece_and_stock(path, opened_shop())
+    return work_out(measured(choice, milled)), stock
 
 
 def measured(choice: PieceChoice, milled: MilledWords) -> PieceChoice:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from layout.checks import check, stopped
 from layout.cli.lines import counted
-from layout.cli.opened import NOT_MEASURED, MilledWords, opened
+from layout.cli.opened import NOT_MEASURED, MilledWords, opened_with_stock
 from layout.errors import BadRequest, Where
 from layout.mark import Finding
 from layout.paper.files import clear_old_drawings, safe_name, write_all
@@ -30,10 +30,11 @@ from layout.scene.strokes import Sheet
 if TYPE_CHECKING:
     from rich.progress import Progress, TaskID
 
+    from layout.stock.rough import StockChoice
+
 ALL = (
-    "drawing", "cut list", "as milled", "sums", "checks", "through the year", "square", "tops",
-    "card",
-    "sticks", "templates",
+    "drawing", "cut list", "rough list", "board plan", "milling", "as milled", "sums", "checks",
+    "through the year", "square", "tops", "marking", "card", "sticks", "templates",
 )
 FORMATS = ("pdf", "svg")
 # Sticks and templates are cut to any paper; what is composed to a page needs one to stand on.
@@ -65,9 +66,9 @@ def write_packet(
     milled: MilledWords = NOT_MEASURED,
 ) -> int:
     """Write these kinds of sheets of a piece file; 1 where a check says stop."""
-    piece = opened(path, milled)
+    piece, stock = opened_with_stock(path, milled)
     findings = check(piece)
-    write_sheets(piece, findings, kinds, out, paper, formats, card)
+    write_sheets(piece, findings, kinds, out, paper, formats, card, stock=stock)
     return int(stopped(findings))
 
 
@@ -80,12 +81,15 @@ def write_sheets(
     formats: str,
     card: str | None,
     quiet: bool = False,
+    stock: StockChoice | None = None,
 ) -> None:
-    """Draw, lay out, write and read back; says on standard error what was written."""
+    """Draw, lay out, write and read back; says on standard error what was written. Sheets of stock
+    only where it is given.
+    """
     wanted = _formats(formats)
     page = paper_named(paper or ("letter" if piece.choice.unit == "in" else "A4"))
     with _progress(len(kinds) + len(STEPS), quiet) as step:
-        sheets = list(_sheets(piece, findings, kinds, page, card, step))
+        sheets = list(_sheets(piece, findings, kinds, page, card, step, stock))
         if stopped(findings):
             sheets = [
                 replace(s, name=f"STOP: {s.name}", subject=f"STOP, see the checks: {s.subject}")
@@ -159,11 +163,14 @@ def _sheets(
     page: Paper,
     card: str | None,
     step: Callable[[str], None],
+    stock: StockChoice | None,
 ) -> Iterator[Sheet]:
     """The sheets of each kind, in the order of the packet."""
     from layout.sheets.card import CARD_SIZES, cards
+    from layout.sheets.cut_list_sheet import cut_list_sheets
     from layout.sheets.drawing import drawing_sheets
-    from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
+    from layout.sheets.lists import check_sheets, sum_sheets
+    from layout.sheets.marking_sheet import marking_sheets
     from layout.sheets.milled_list import milled_sheets
     from layout.sheets.season_list import season_sheets, square_sheets
     from layout.sheets.stick import sticks
@@ -188,12 +195,16 @@ def _sheets(
     draw: dict[str, Callable[[], tuple[Sheet, ...]]] = {
         "drawing": lambda: drawing_sheets(piece, lying),
         "cut list": lambda: cut_list_sheets(piece, upright),
+        "rough list": lambda: _rough(piece, stock, upright),
+        "board plan": lambda: _boards(piece, stock, lying),
+        "milling": lambda: _milling(piece, stock, upright),
         "as milled": lambda: milled_sheets(piece, upright),
         "sums": lambda: sum_sheets(piece, upright),
         "checks": lambda: check_sheets(piece, findings, upright),
         "through the year": lambda: season_sheets(piece, upright),
         "square": lambda: square_sheets(piece, upright),
         "tops": lambda: top_sheets(piece, lying),
+        "marking": lambda: marking_sheets(piece, upright),
         "card": lambda: cards(piece, CARD_SIZES[card_name], upright, stopped(findings)),
         "sticks": lambda: sticks(piece),
         "templates": lambda: templates(piece),
@@ -201,6 +212,33 @@ def _sheets(
     for kind in kinds:
         step(f"drawing: {kind}")
         yield from draw[kind]()
+
+
+def _rough(piece: Piece, stock: StockChoice | None, area: Area) -> tuple[Sheet, ...]:
+    if stock is None:
+        return ()
+    from layout.sheets.rough_list_sheet import rough_sheets
+
+    return rough_sheets(piece, stock, area)
+
+
+def _boards(piece: Piece, stock: StockChoice | None, area: Area) -> tuple[Sheet, ...]:
+    """The board plan, where the maker has told of boards: else nothing is known of any."""
+    if stock is None or not (stock.rack.boards or stock.rack.sizes):
+        return ()
+    from layout.sheets.board_sheet import board_sheets
+    from layout.stock.boards import board_plan
+
+    return board_sheets(piece, board_plan(piece, stock), stock, area)
+
+
+def _milling(piece: Piece, stock: StockChoice | None, area: Area) -> tuple[Sheet, ...]:
+    if stock is None:
+        return ()
+    from layout.sheets.milling_sheet import milling_sheets
+    from layout.stock.rough import rough_list
+
+    return milling_sheets(piece, rough_list(piece, stock), area)
 
 
 def _area(page: Paper, landscape: bool) -> Area:

@@ -1,43 +1,64 @@
-"""The `stock` command: what to buy and saw out, from the cut list."""
+"""The `stock` command: the cut list, what to saw out for it, and what to buy."""
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from layout.cli.answer import figure_lines
+from layout.cli.cut_list import cut_list_csv, cut_list_lines, cut_list_numbers
 from layout.cli.lines import dumped, said
 from layout.cli.shop import opened_shop
-from layout.measure import decimal_text, exact_text, nearest
+from layout.cli.spreadsheet import spreadsheet
+from layout.measure import decimal_text, exact_text
 from layout.piece import Piece, work_out
 from layout.piece_file.reader import piece_and_stock
 from layout.stock.rough import Rough, StockChoice, Timber, rough_list, sheets, totals
-
-# Common practice, no source; the shop rule on short stock stands in defaults.toml.
-CAUTION = (
-    "Short blanks stay joined until they are planed: never feed a piece shorter than the machine's",
-    "manual allows. Its guards, its manual and local rules come first.",
+from layout.stock.rough_words import (
+    CAUTION,
+    amount_words,
+    for_words,
+    sheet_words,
+    sold_words,
+    timber_words,
 )
-HEADS = ("boards", "rough", "width", "length", "timber", "for")
-# What a spreadsheet would take for a formula.
-FORMULA = ("=", "+", "-", "@")
+
+HEADS = ("boards", "rough", "width", "length", "finished", "timber", "for")
+CSV_HEADS = ("boards", "rough", "width", "length", "finished thickness", "finished width",
+             "finished length", "timber", "for")
+LEFT = (4, 5, 6)  # the columns of words; figures stand at the right
 
 
-def tell_stock(path: Path, as_json: bool = False, as_csv: bool = False) -> int:
-    """Print the rough list and what to buy; always 0, for it is a reckoning and no check."""
+def tell_stock(
+    path: Path, as_json: bool = False, as_csv: bool = False, only_cut_list: bool = False
+) -> int:
+    """Print the cut list, the rough list and what to buy, or the cut list alone; as JSON and for a
+    spreadsheet it is one of the two lists. Always 0, for it is a reckoning and no check.
+    """
     choice, stock = piece_and_stock(path, opened_shop())
     piece = work_out(choice)
+    if only_cut_list:
+        told = _cut_list(piece, as_json, as_csv)
+    else:
+        told = _stock(piece, stock, as_json, as_csv)
+    print(told)
+    return 0
+
+
+def _cut_list(piece: Piece, as_json: bool, as_csv: bool) -> str:
+    if as_json:
+        return dumped(cut_list_numbers(piece))
+    return cut_list_csv(piece).rstrip("\n") if as_csv else "\n".join(cut_list_lines(piece))
+
+
+def _stock(piece: Piece, stock: StockChoice, as_json: bool, as_csv: bool) -> str:
     rough = rough_list(piece, stock)
     if as_json:
-        print(dumped(_numbers(piece, rough, stock)))
-    elif as_csv:
-        print(_csv(piece, rough), end="")
-    else:
-        print("\n".join(stock_lines(piece, rough, stock)))
-    return 0
+        return dumped(_numbers(piece, rough, stock))
+    if as_csv:
+        return _csv(piece, rough).rstrip("\n")
+    return "\n".join([*cut_list_lines(piece), "", *stock_lines(piece, rough, stock)])
 
 
 def stock_lines(piece: Piece, rough: Sequence[Rough], stock: StockChoice) -> list[str]:
@@ -47,71 +68,46 @@ def stock_lines(piece: Piece, rough: Sequence[Rough], stock: StockChoice) -> lis
     lines = [f"Rough list of the {piece.name}, added: {said(piece, stock.width)} to widths, "
              f"{said(piece, stock.length)} to lengths", ""]
     for row in rows:
-        cells = [f"{cell:>{width}}" if at < 4 else f"{cell:<{width}}"
+        cells = [f"{cell:<{width}}" if at in LEFT else f"{cell:>{width}}"
                  for at, (cell, width) in enumerate(zip(row, wide, strict=True))]
         lines.append("  ".join(cells).rstrip())
     told = totals(tuple(rough), stock)
     if told:
         percent = decimal_text(stock.waste * 100)
         lines += ["", f"To buy, with {percent} % for waste"]
-        lines += figure_lines([(_named(piece, one), _amount(piece, one, stock)) for one in told])
+        lines += figure_lines(
+            [(timber_words(piece, one), amount_words(piece, one, stock)) for one in told])
     flat = sheets(piece)
     if flat:
         lines += ["", "Sheets, finished sizes without waste"]
-        lines += figure_lines([
-            (f"{said(piece, one.thickness)} {one.timber}",
-             f"{one.many} pieces, {decimal_text(one.area, 2)} square metres") for one in flat
-        ])
+        lines += figure_lines([sheet_words(piece, one) for one in flat])
     return [*lines, "", *CAUTION]
 
 
 def _row(piece: Piece, one: Rough) -> tuple[str, ...]:
-    thick = "none so thick" if one.sold is None else one.sold.name or said(piece, one.sold.rough)
-    return (str(one.many), thick, said(piece, one.width), said(piece, one.length),
-            one.row.timber or "no timber named", _for(one))
+    return (*_ordered(piece, one), " × ".join(_finished(piece, one)), *_what(one))
 
 
-def _for(one: Rough) -> str:
-    """What the boards are for, and how they make it."""
-    words = [f"{one.row.count} × {one.row.name}" if one.row.count > 1 else one.row.name]
-    if one.beside > 1:
-        words.append(f"{one.beside} side by side")
-    if one.layers > 1:
-        words.append(f"{one.layers} one on another")
-    if one.gang > 1:
-        words.append(f"{one.gang} joined end to end until planed")
-    return ", ".join(words)
+def _ordered(piece: Piece, one: Rough) -> tuple[str, ...]:
+    """How many boards, how thick, wide and long."""
+    return (str(one.many), sold_words(piece, one), said(piece, one.width), said(piece, one.length))
 
 
-def _named(piece: Piece, one: Timber) -> str:
-    thick = one.sold.name or said(piece, one.sold.rough)
-    return f"{one.timber or 'no timber named'}, {thick}"
+def _finished(piece: Piece, one: Rough) -> tuple[str, str, str]:
+    """Thickness, width and length of each part that comes out of them."""
+    return (said(piece, one.row.thickness), said(piece, one.row.width),
+            said(piece, one.row.length))
 
 
-def _amount(piece: Piece, one: Timber, stock: StockChoice) -> str:
-    """Both measures, the piece's own first, and what it costs."""
-    feet, metres = one.with_waste
-    both = [f"{decimal_text(feet, 1)} board feet", f"{decimal_text(metres, 4)} cubic metres"]
-    words = ", ".join(both if piece.rule.unit == "in" else reversed(both))
-    if one.cost is not None:
-        cents = nearest(one.cost * 100)
-        words += f", {cents // 100}.{cents % 100:02d} {stock.money}".rstrip()
-    return words
+def _what(one: Rough) -> tuple[str, str]:
+    return (one.row.timber or "no timber named", for_words(one))
 
 
 def _csv(piece: Piece, rough: Sequence[Rough]) -> str:
     """The rough list for a spreadsheet: a head, then a row each."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(HEADS)
-    for one in rough:
-        writer.writerow([_plain(cell) for cell in _row(piece, one)])
-    return out.getvalue()
-
-
-def _plain(cell: str) -> str:
-    """A cell that no spreadsheet runs as a formula."""
-    return f"'{cell}" if cell.startswith(FORMULA) else cell
+    return spreadsheet(CSV_HEADS, (
+        (*_ordered(piece, one), *_finished(piece, one), *_what(one)) for one in rough
+    ))
 
 
 def _numbers(piece: Piece, rough: Sequence[Rough], stock: StockChoice) -> dict[str, Any]:
@@ -124,6 +120,10 @@ def _numbers(piece: Piece, rough: Sequence[Rough], stock: StockChoice) -> dict[s
             "sold": None if one.sold is None else one.sold.name,
             "thickness": None if one.sold is None else exact_text(one.sold.rough),
             "width": exact_text(one.width), "length": exact_text(one.length),
+            "finished": {
+                "thickness": exact_text(one.row.thickness), "width": exact_text(one.row.width),
+                "length": exact_text(one.row.length),
+            },
             "gang": one.gang, "beside": one.beside, "layers": one.layers,
             "board_feet": exact_text(one.feet), "cubic_metres": exact_text(one.volume),
         }

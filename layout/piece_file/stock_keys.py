@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from layout.defaults import Unit, default_length, default_ratio
 from layout.measure.read import quoted
+from layout.piece_file.rack_keys import read_rack
 from layout.piece_file.table import Table
 from layout.stock.rough import Price, StockChoice
 from layout.stock.sold import Sold, thicknesses
@@ -25,9 +26,11 @@ def read_stock(table: Table, unit: Unit) -> StockChoice:
 
     width = usual("width", "stock_width")
     widest = usual("widest", "stock_widest", zero_ok=False)
-    if widest <= width:
+    rack = read_rack(table, unit)
+    if widest <= width + rack.edge:
         raise table.error("widest" if table.has("widest") else "width",
-                          "the widest board is no wider than what is added to a width",
+                          "the widest board is no wider than what is added to a width and what is "
+                          "jointed off its edge",
                           "give the width that boards are sold in")
     prices = table.tables("price")
     if len(prices) > MOST_PRICES:
@@ -49,6 +52,7 @@ def read_stock(table: Table, unit: Unit) -> StockChoice:
         waste=Fraction(waste, 100),
         prices=tuple(found),
         money=table.text("money", default="", most=10),
+        rack=rack,
     )
 
 

@@ -1,4 +1,4 @@
-"""Lists on paper: the cut list, the sums and what the checks found, a page at a time."""
+"""Lists on paper, a page at a time: the sums and what the checks found."""
 
 from __future__ import annotations
 
@@ -9,11 +9,10 @@ from typing import NamedTuple
 from layout.checks import folded
 from layout.mark import Finding, Term
 from layout.piece import Piece
-from layout.scene.lettering import text_width, wrap, wrap_at_most
+from layout.scene.lettering import text_width, wrap
 from layout.scene.strokes import Pen, Sheet, moved
 from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
 from layout.sheets.sum_groups import SumGroup, sum_groups
-from layout.stock.cut_list import cut_list
 
 Area = tuple[Fraction, Fraction]
 ROW = mm(7)
@@ -57,68 +56,6 @@ def paged(
     return tuple(
         Sheet(name, subject, page.scene(*area), "page", scale="no scale") for page in pages
     )
-
-
-def cut_list_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
-    """The cut list: a box to tick, the count first, figures under each other."""
-    rows = cut_list(piece)
-    width = area[0]
-    timber_at = width * Fraction(33, 100)
-    if not any(row.timber for row in rows):
-        timber_at = width * Fraction(49, 100)  # the names may have the room
-    # two letters want more room than one
-    name_at = mm(22) if all(len(row.letter) < 2 for row in rows) else mm(25)
-    columns = {
-        "thickness": width * Fraction(58, 100),
-        "width": width * Fraction(74, 100),
-        "length": width * Fraction(94, 100),
-    }
-
-    def header(board: Easel, width: Fraction, height: Fraction) -> None:
-        board.text((mm(8), mm(2)), "count", NOTE)
-        board.text((name_at, mm(2)), "part", NOTE)
-        if any(row.timber for row in rows):
-            board.text((timber_at, mm(2)), "timber", NOTE)
-        for words, x in columns.items():
-            board.text((x, mm(2)), words, NOTE, "right")
-        board.line((ZERO, ZERO), (width, ZERO), Pen.WIDE)
-
-    def row_block(index: int) -> Block:
-        row = rows[index]
-        name = wrap_at_most(row.name, 2, LABEL, timber_at - name_at - mm(2))
-        right = columns["thickness"] - mm(4) if piece.choice.dual else width
-        room = right - name_at - mm(2)
-        notes = wrap_at_most(row.note, 2, NOTE, room) if row.note else []
-        high = ROW + mm(3) + mm("5.5") * (len(name) - 1) + mm(4) * len(notes)
-        if piece.choice.dual and not notes:
-            high += mm(4)
-
-        def draw(board: Easel, width: Fraction, height: Fraction) -> None:
-            y = height - ROW
-            board.tick_box((mm(1), y), LABEL)
-            board.text((mm(12), y), f"{row.count}", LABEL, "right", bold=True)
-            board.text((mm(16), y), row.letter, LABEL, bold=True)
-            board.text((timber_at, y), row.timber, NOTE, room=width * Fraction(16, 100))
-            for (_, x), value in zip(
-                columns.items(), (row.thickness, row.width, row.length), strict=True
-            ):
-                board.figure((x, y), value, LABEL, "right")
-                if piece.choice.dual:
-                    board.text((x, y - mm("5.5")), board.other_unit(value), NOTE, "right")
-            for line in name:
-                board.text((name_at, y), line, LABEL)
-                y -= mm("5.5")
-            for line in notes:
-                board.text((name_at, y), line, NOTE)
-                y -= mm(4)
-            if index % 3 == 2 or index == len(rows) - 1:
-                board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)
-
-        return Block(high, draw)
-
-    blocks = [Block(mm(7), header), *(row_block(index) for index in range(len(rows)))]
-    told = "finished sizes; tenons and tails are in the lengths"
-    return paged(piece, "Cut list", told, blocks, area)
 
 
 def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:

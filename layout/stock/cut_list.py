@@ -1,9 +1,11 @@
-"""The cut list: every part at its finished size, tenons included, like parts on one row."""
+"""The cut list: every part at its finished size, tenons included, like parts on one row, grouped as
+a maker reads it: by assembly, then by timber and thickness.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -11,6 +13,7 @@ from layout.joints.worked import Loose
 from layout.measure import show
 from layout.part import Part
 from layout.piece import Piece
+from layout.stock.assemblies import DRIVEN, LOOSE, assembly_of, base_name, ordered
 
 if TYPE_CHECKING:
     from layout.builds.door import Door
@@ -18,7 +21,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Row:
-    """One row of the cut list; sizes in mm, `parts` the ids that it counts."""
+    """One row of the cut list; sizes in mm, `parts` the ids that it counts, `letter` the one that
+    the drawing shows, `assembly` what the parts belong to (assemblies.py), `left` what a part is
+    left longer by until it is glued up: horns, tenons left proud.
+    """
 
     name: str
     count: int
@@ -29,23 +35,34 @@ class Row:
     note: str
     parts: tuple[str, ...]
     letter: str
+    assembly: str = ""
+    left: Fraction = Fraction(0)
+
+    @property
+    def cut_length(self) -> Fraction:
+        """How long it is cut at first, in mm: with what is left until it is glued up."""
+        return self.length + self.left
 
 
 def cut_list(piece: Piece) -> tuple[Row, ...]:
-    """Rows in the order of the parts; parts alike in kind, timber and finished size share one."""
-    groups: dict[tuple[str, str, Fraction, Fraction, Fraction, str], list[Part]] = {}
+    """The rows, grouped and lettered in that order. Parts alike in assembly, kind, timber and
+    finished size share one; loose stuff has no letter, for no drawing shows it.
+    """
+    named = assembly_of(piece)
+    groups: dict[tuple[str, str, str, Fraction, Fraction, Fraction, str], list[Part]] = {}
     for part in piece.parts:
         key = (
+            named[part.id],
             part.kind,
             part.timber,
             part.length,
             part.width,
             part.thickness,
-            _base_name(piece, part),
+            base_name(piece, part),
         )
         groups.setdefault(key, []).append(part)
     bases = [key[-1] for key in groups]
-    rows = tuple(
+    rows = [
         Row(
             base,
             len(parts),
@@ -55,11 +72,15 @@ def cut_list(piece: Piece) -> tuple[Row, ...]:
             length,
             _note(piece, parts, bases.count(base) > 1),
             tuple(part.id for part in parts),
-            _letter(index),
+            "",
+            assembly,
+            _left(piece, parts[0]),
         )
-        for index, ((_, timber, length, width, thickness, base), parts) in enumerate(groups.items())
-    )
-    return (*rows, *_loose_rows(piece))
+        for (assembly, _, timber, length, width, thickness, base), parts in groups.items()
+    ]
+    found = ordered(piece, [*rows, *_loose_rows(piece)])
+    lettered = (_letter(number) for number in range(len(rows)))
+    return tuple(replace(row, letter=next(lettered)) if row.parts else row for row in found)
 
 
 def _loose_rows(piece: Piece) -> tuple[Row, ...]:
@@ -70,7 +91,7 @@ def _loose_rows(piece: Piece) -> tuple[Row, ...]:
         groups.setdefault(key, []).append(item)
     found = []
     for (name, thickness, width, length, note), items in groups.items():
-        rails = dict.fromkeys(_base_name(piece, piece.part(item.rail)) for item in items)
+        rails = dict.fromkeys(base_name(piece, piece.part(item.rail)) for item in items)
         found.append(
             Row(
                 name,
@@ -82,6 +103,7 @@ def _loose_rows(piece: Piece) -> tuple[Row, ...]:
                 f"for the {' and the '.join(rails)}; {note}",
                 (),
                 "",
+                LOOSE,
             )
         )
     return tuple(found)
@@ -95,17 +117,6 @@ def _letter(index: int) -> str:
         index, rest = divmod(index - 1, 26)
         letters = chr(ord("A") + rest) + letters
     return letters
-
-
-def _base_name(piece: Piece, part: Part) -> str:
-    """The name in the maker's list, without the side."""
-    for one in piece.rails:
-        if one.rail.part.id == part.id:
-            return one.rail.choice.name
-    for panel in piece.panels:
-        if panel.part.id == part.id:
-            return panel.choice.name
-    return part.kind
 
 
 def _glued(piece: Piece, boards: tuple[Fraction, ...]) -> str:
@@ -141,8 +152,8 @@ def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
         words.append(", ".join(part.name for part in parts))
     hands = [part.hand for part in parts]
     if any(hands):
-        left, right = hands.count("left"), hands.count("right")
-        words.append(f"{left} left hand, {right} right hand")
+        words.append(", ".join(f"{hands.count(hand)} {hand} hand" for hand in ("left", "right")
+                               if hand in hands))
     words += dict.fromkeys(_glued(piece, boards) for boards in glued if len(boards) > 1)
     ids = {part.id for part in parts}
     words += [told for part in parts for told in _strips(piece, part)]
@@ -150,7 +161,11 @@ def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
         words.append("length includes both tenons")
     if any(slide.slider.id in ids for slide in piece.slides):
         words.append("length includes what goes into the boards at its ends")
-    if parts[0].kind == "key":
+    if parts[0].kind == DRIVEN:
+        joints = {cut.joint for part in parts for cut in piece.cuts_of(part.id)}
+        rails = dict.fromkeys(base_name(piece, one.rail.part) for one in piece.rails
+                              if {f"{one.rail.part.id}.A", f"{one.rail.part.id}.B"} & joints)
+        words.append(f"for the {' and the '.join(rails)}")
         words.append("width at the thick end; tapered along one edge")
     for door in piece.doors:
         words += _door_words(piece, door, ids)
@@ -159,6 +174,16 @@ def _note(piece: Piece, parts: list[Part], not_alone: bool) -> str:
                if bay.part.id in ids and bay.part.timber != "glass"}
     words += [f"grain {grain}, along the length" for grain in sorted(grains)]
     return "; ".join(dict.fromkeys(words))
+
+
+def _left(piece: Piece, part: Part) -> Fraction:
+    """What a door's stile or through rail is left longer by, at both ends together, in mm."""
+    for door in piece.doors:
+        if part in door.stiles:
+            return 2 * door.choice.horn
+        if any(one.size.through and one.rail.part.id == part.id for one in door.rails):
+            return 2 * door.choice.trim
+    return Fraction(0)
 
 
 def _door_words(piece: Piece, door: Door, ids: set[str]) -> Iterator[str]:

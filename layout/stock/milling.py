@@ -3,7 +3,8 @@
 Joint a face, plane to thickness, joint an edge, bring to width, crosscut: first of each come the
 largest, so that the planer's table only ever closes up and the saw's stop only ever moves nearer
 (common practice, no source). Sawing out comes before, from the rough list; boards that are glued up
-are brought to thickness and jointed first. All lengths in mm.
+are brought to thickness and jointed first; a top's strips to their width too, before they are glued
+up. All lengths in mm.
 """
 
 from __future__ import annotations
@@ -19,12 +20,15 @@ ZERO = Fraction(0)
 # rail); thinner stock is brought to width at the saw: common practice, no source.
 STANDS = Fraction(1, 3)
 Kind = Literal[
-    "crosscut rough", "rip rough", "joint a face", "plane to thickness", "joint an edge", "glue up",
-    "plane to width", "rip to width", "square one end", "cut to length",
+    "crosscut rough", "rip rough", "joint a face", "plane to thickness", "joint an edge",
+    "strips to width", "glue up", "flatten", "plane to width", "rip to width", "square one end",
+    "cut to length",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 # What has no size to set: it is done to everything at one go.
 WITHOUT_SIZE = ("joint a face", "joint an edge", "glue up", "square one end")
+# What is done to a top when its strips are glued up.
+OF_A_TOP = ("glue up", "flatten", "square one end", "cut to length")
 
 
 class Batch(NamedTuple):
@@ -48,11 +52,18 @@ class Step(NamedTuple):
 
 
 def milling(rough: Sequence[Rough]) -> tuple[Step, ...]:
-    """Every step in its order; what no board can give is left out, and a top's staves."""
-    able = [one for one in rough if one.sold is not None and not one.strips]
+    """Every step in its order; what no board can give is left out."""
+    able = [one for one in rough if one.sold is not None]
+    # a top's strips are several entries of the list: what is done to the top is told with the first
+    firsts = {id(one) for at, one in enumerate(able)
+              if not any(_same_top(one, before) for before in able[:at])}
+    whole = {id(one) for one in able if one.strips and sum(
+        other.many for other in able if _same_top(one, other)) == 1}
     found: list[Step] = []
     for kind in KINDS:
-        passing = [(one, *_at(kind, one)) for one in able if _takes(kind, one)]
+        passing = [(one, *_at(kind, one)) for one in able
+                   if _takes(kind, one) and (kind not in OF_A_TOP or id(one) in firsts)
+                   and not (kind == "glue up" and id(one) in whole)]
         if kind in WITHOUT_SIZE:
             if passing:
                 found.append(Step(kind, None, tuple(Batch(one, many) for one, _, many in passing)))
@@ -61,8 +72,15 @@ def milling(rough: Sequence[Rough]) -> tuple[Step, ...]:
     return tuple(found)
 
 
+def _same_top(one: Rough, other: Rough) -> bool:
+    """Are both strips of the same top."""
+    return bool(one.strips and other.strips) and one.row.parts == other.row.parts
+
+
 def thickness_of(one: Rough) -> Fraction:
     """What a board is planed to: the smaller of the part's sizes, or its layer of it."""
+    if one.strips:
+        return one.strips[0]
     return min(one.row.thickness, one.row.width) / one.layers
 
 
@@ -88,11 +106,13 @@ def _by_setting(kind: Kind, passing: Iterable[tuple[Rough, Fraction, int]]) -> l
 def _takes(kind: Kind, one: Rough) -> bool:
     """Does this operation concern these boards."""
     if kind == "glue up":
-        return one.beside > 1 or one.layers > 1
+        return one.beside > 1 or one.layers > 1 or bool(one.strips)
+    if kind in ("strips to width", "flatten"):
+        return bool(one.strips)
     if kind == "plane to width":
-        return on_edge(one)
+        return not one.strips and on_edge(one)
     if kind == "rip to width":
-        return not on_edge(one)
+        return not one.strips and not on_edge(one)
     return True
 
 
@@ -101,6 +121,8 @@ def _at(kind: Kind, one: Rough) -> tuple[Fraction, int]:
     the end parts.
     """
     blanks = -(-one.row.count // one.gang)
+    if kind == "strips to width" and one.strips:
+        return one.strips[1], one.many
     sizes: dict[Kind, tuple[Fraction, int]] = {
         "crosscut rough": (one.length, one.many),
         "rip rough": (one.width, one.many),
@@ -108,8 +130,9 @@ def _at(kind: Kind, one: Rough) -> tuple[Fraction, int]:
         "plane to width": (width_of(one), blanks),
         "rip to width": (width_of(one), blanks),
         "square one end": (ZERO, blanks),
-        "cut to length": (one.row.length, one.row.count),
+        "cut to length": (one.row.cut_length, one.row.count),
         "glue up": (ZERO, blanks),
+        "flatten": (one.row.thickness, blanks),
     }
     return sizes.get(kind, (ZERO, one.many))
 

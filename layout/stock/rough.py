@@ -9,11 +9,14 @@ are laminated, wider ones glued up. All lengths in mm.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.joints.strips import Strips
 from layout.piece import Piece
 from layout.stock.cut_list import Row, cut_list
+from layout.stock.rack import NOTHING, RackChoice
 from layout.stock.sold import CUBIC_METRE, Sold, board_feet
 from layout.wood.species import is_sheet
 
@@ -31,7 +34,7 @@ class Price(NamedTuple):
 class StockChoice(NamedTuple):
     """What is added to finished sizes, in mm: to a width, to a length; the saw's cut; the shortest
     blank that machines take, the widest board that is sold; the thicknesses sold; waste as a share;
-    prices, and what the money is called.
+    prices, and what the money is called; the boards that are there.
     """
 
     width: Fraction
@@ -43,13 +46,15 @@ class StockChoice(NamedTuple):
     waste: Fraction
     prices: tuple[Price, ...] = ()
     money: str = ""
+    rack: RackChoice = NOTHING
 
 
 class Rough(NamedTuple):
     """Boards of one rough size, for one row of the cut list: how many, how thick they are sold
     (None where no board is thick enough), how wide and long; how many parts each holds end to end
     (`gang`), how many boards side by side (`beside`) and one on another (`layers`) make a part.
-    `strips`: staves of a top, which has a page of its own for its glue-up.
+    `strips`: staves of a top, which has a page of its own for its glue-up; how thick and wide each
+    strip is when it is glued in.
     """
 
     row: Row
@@ -60,7 +65,7 @@ class Rough(NamedTuple):
     gang: int = 1
     beside: int = 1
     layers: int = 1
-    strips: bool = False
+    strips: tuple[Fraction, Fraction] | None = None
 
     @property
     def feet(self) -> Fraction:
@@ -107,7 +112,7 @@ def rough_list(piece: Piece, choice: StockChoice) -> tuple[Rough, ...]:
         if not row.parts or is_sheet(row.timber) or row.timber == "glass":
             continue
         strips = list(_strips(piece, row, choice))
-        found += strips or [_boards(piece, row, choice)]
+        found += strips or [sawn(piece, row, choice)]
     return tuple(found)
 
 
@@ -150,20 +155,20 @@ def _sold_for(thickness: Fraction, choice: StockChoice) -> Sold | None:
     return next((one for one in choice.sold if one.dressed >= thickness), None)
 
 
-def _boards(piece: Piece, row: Row, choice: StockChoice) -> Rough:
+def sawn(piece: Piece, row: Row, choice: StockChoice) -> Rough:
     """The boards of one row: side by side, one on another, end to end, as its sizes ask. A part is
     sawn out of the thinnest board it can be, so the smaller of its sizes is the board's thickness.
     """
     thick, wide = sorted((row.thickness, row.width))
     glued = _glued(piece, row)
-    beside = glued or -int(-wide // (choice.widest - choice.width))
+    beside = glued or -int(-wide // (choice.widest - choice.rack.edge - choice.width))
     layers, sold = 1, _sold_for(thick, choice)
     if sold is None:
         # no board is thick enough: as few layers as will do
         layers = -int(-thick // choice.sold[-1].dressed)
         sold = _sold_for(thick / layers, choice)
     width = wide / beside + choice.width
-    gang, length = ganged(row.length, row.count, choice)
+    gang, length = ganged(row.cut_length, row.count, choice)
     # a short part's boards stay joined end to end: as many blanks as hold them all
     blanks = -(-row.count // gang)
     return Rough(row, blanks * beside * layers, sold, width, length, gang, beside, layers)
@@ -196,23 +201,29 @@ def _strips(piece: Piece, row: Row, choice: StockChoice) -> Iterator[Rough]:
     """The staves of a top, where it is told what boards it is glued up of."""
     for laid in piece.tops:
         top = laid.top
-        slab = next((one for one in top.slabs if one.id == row.parts[0]), None)
-        if top.strips is None or slab is None:
-            continue
-        front = slab.placement.origin[1] - top.origin[1]
-        stock = top.strips.choice
-        sold = Sold(_called(stock.thickness, choice), stock.thickness,
-                    stock.thickness - stock.spare.milling)
-        kinds: dict[tuple[Fraction, Fraction], int] = {}
-        for strip in top.strips.strips:
-            if not front <= strip.low < front + slab.width:
-                continue
-            wide = strip.width if stock.lay == "flat" else top.strips.milled
+        for slab in top.slabs:
+            if top.strips is not None and slab.id in row.parts:
+                own = replace(row, parts=(slab.id,), count=1)
+                front = slab.placement.origin[1] - top.origin[1]
+                yield from _staves(own, top.strips, (front, front + slab.width), choice)
+
+
+def _staves(
+    row: Row, strips: Strips, span: tuple[Fraction, Fraction], choice: StockChoice
+) -> Iterator[Rough]:
+    """The staves of the strips that lie within a span of the top's width, like ones together."""
+    stock = strips.choice
+    sold = Sold(_called(stock.thickness, choice), stock.thickness,
+                stock.thickness - stock.spare.milling)
+    kinds: dict[tuple[Fraction, Fraction], int] = {}
+    for strip in strips.strips:
+        if span[0] <= strip.low < span[1]:
             for stave in strip.staves:
-                size = (wide + stock.spare.edge, stave)
+                size = (strip.width, stave)
                 kinds[size] = kinds.get(size, 0) + 1
-        for (width, length), many in kinds.items():
-            yield Rough(row, many, sold, width, length, strips=True)
+    for (width, length), many in kinds.items():
+        sides = (strips.milled, width) if stock.lay == "flat" else (width, strips.milled)
+        yield Rough(row, many, sold, sides[1] + stock.spare.edge, length, strips=sides)
 
 
 def _called(thickness: Fraction, choice: StockChoice) -> str:

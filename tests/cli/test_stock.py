@@ -1,4 +1,6 @@
-"""`stock`: the rough list in words, as JSON and for a spreadsheet, and what it refuses."""
+"""`stock`: the cut list and the rough list in words, as JSON and for a spreadsheet, and what it
+refuses.
+"""
 
 from __future__ import annotations
 
@@ -14,6 +16,9 @@ import pytest
 
 from layout.cli.stock import tell_stock
 from layout.errors import ShoulderlineError
+from layout.measure import show
+from layout.piece import work_out
+from layout.piece_file.reader import read_piece
 
 ROOT = Path(__file__).parents[2]
 SAMPLES = sorted((ROOT / "samples").glob("*.toml"))
@@ -33,10 +38,19 @@ def test_json_words_and_spreadsheet_agree(path: Path, capsys: pytest.CaptureFixt
     data = json.loads(capsys.readouterr().out)
     tell_stock(path, as_csv=True)
     rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
-    assert rows[0] == ["boards", "rough", "width", "length", "timber", "for"]
+    assert rows[0] == ["boards", "rough", "width", "length", "finished thickness",
+                       "finished width", "finished length", "timber", "for"]
     assert [int(row[0]) for row in rows[1:]] == [one["boards"] for one in data["rough"]]
     tell_stock(path)
     words = capsys.readouterr().out
+    # ordered and finished sizes stand side by side, and are the cut list's
+    tell_stock(path, as_json=True, only_cut_list=True)
+    cut = {tuple(one["parts"]): one for one in json.loads(capsys.readouterr().out)["cut_list"]}
+    for one, row in zip(data["rough"], rows[1:], strict=True):
+        sizes = {key: cut[tuple(one["parts"])][key] for key in ("thickness", "width", "length")}
+        assert one["finished"] == sizes
+        line = f"{' × '.join(row[4:7])} +{re.escape(row[7])} +{re.escape(row[8])}\n"
+        assert re.search(f" {re.escape(row[3])}  {line}", words)
     for one in data["rough"]:
         assert re.search(rf"\b{re.escape(one['name'])}\b", words)
     # what is bought is what the boards take, and the waste on top
@@ -63,7 +77,60 @@ def test_nothing_in_a_spreadsheet_is_run_as_a_formula(
 ) -> None:
     told(tmp_path, FRAME.replace('name = "rail"', 'name = "=1+1"'), as_csv=True)
     rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
-    assert "'=1+1" in {row[5] for row in rows}
+    assert "'=1+1" in {row[8] for row in rows}
+    told(tmp_path, FRAME.replace('name = "rail"', 'name = "=1+1"'), as_csv=True, only_cut_list=True)
+    rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
+    assert "'=1+1" in {row[3] for row in rows}
+    assert not any(cell.lstrip().startswith(("=", "+", "-", "@")) for row in rows for cell in row)
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+def test_the_cut_list_alone(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Words, spreadsheet and JSON say the same, row by row; the JSON's lengths are exact."""
+    p = work_out(read_piece(path))
+    tell_stock(path, as_json=True, only_cut_list=True)
+    data = json.loads(capsys.readouterr().out)
+    tell_stock(path, as_csv=True, only_cut_list=True)
+    rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
+    tell_stock(path, only_cut_list=True)
+    words = capsys.readouterr().out
+    assert "Rough list" not in words
+    assert "To buy" not in words
+    tell_stock(path)
+    assert capsys.readouterr().out.startswith(words)
+    assert rows[0] == ["assembly", "letter", "count", "part", "timber", "thickness", "width",
+                       "length", "end A", "end B", "bears", "face side", "face edge", "note"]
+    assert (data["format"], data["piece"]) == (1, p.name)
+    for one, row in zip(data["cut_list"], rows[1:], strict=True):
+        exact = [F(one[key]) for key in ("thickness", "width", "length")]
+        for part in (p.part(name) for name in one["parts"]):
+            assert [part.thickness, part.width, part.length] == exact
+        assert row[:5] == [one["assembly"], one["letter"], str(one["count"]), one["name"],
+                           one["timber"]]
+        assert row[5:8] == [show(size, p.rule).text for size in exact]
+        assert row[8:] == [one[key] for key in ("end_a", "end_b", "bears", "face_side",
+                                                "face_edge", "note")]
+        for cell in row[9:11] + row[13:]:
+            assert cell in words
+        assert all(row[8:10] + row[11:13]) == bool(one["parts"])
+    headings = [line for line in words.splitlines()[1:] if line and not line.startswith(" ")]
+    assert headings == list(dict.fromkeys(
+        one["assembly"][0].upper() + one["assembly"][1:] for one in data["cut_list"]))
+
+
+def test_the_hall_table_s_cut_list_in_words(capsys: pytest.CaptureFixture[str]) -> None:
+    tell_stock(ROOT / "samples" / "hall_table.toml", only_cut_list=True)
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[:8] == [
+        "Cut list of the Hall table, finished sizes with tenons and tails",
+        "",
+        "Frame",
+        "  4 A   leg         cherry  45 × 45 × 740",
+        "        both ends: square",
+        "        5 mortises",
+        "        face side outside (in front or behind), face edge outside (at the left or right)",
+        "        2 left hand, 2 right hand",
+    ]
 
 
 @pytest.mark.parametrize(
@@ -100,6 +167,9 @@ def test_the_command_itself(call: Any, tmp_path: Path) -> None:
     code, out, err = call("stock", str(path))
     assert (code, err) == (0, "")
     assert "until they are planed" in out
+    code, out, err = call("stock", str(path), "--cut-list", "--csv")
+    assert (code, err) == (0, "")
+    assert out.startswith("assembly,letter,count,part,")
     code, out, err = call("stock", str(tmp_path / "none.toml"))
     assert (code, out) == (2, "")
     assert "Traceback" not in err

@@ -29,8 +29,9 @@ from layout.piece_file.source import parse_toml
 from layout.piece_file.stock_keys import read_stock
 from layout.piece_file.table import Table
 from layout.sheets.card import CARD_SIZES, cards
+from layout.sheets.cut_list_sheet import cut_list_sheets
 from layout.sheets.drawing import drawing_sheets
-from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
+from layout.sheets.lists import check_sheets, sum_sheets
 from layout.sheets.stick import sticks
 from layout.sheets.template import templates
 from tests.contract import piece_judge
@@ -580,7 +581,7 @@ def test_the_readme_has_a_top_with_dogs_and_holdfasts_and_a_price() -> None:
 
 
 def test_the_readme_has_a_drawer_in_a_frame_and_a_chest() -> None:
-    assert len(README_FILES) == 8
+    assert len(README_FILES) == 9
     bank = work_out(read(README_FILES[2]))
     assert len(bank.drawers) == 4
     made = work_out(read(README_FILES[1]))

@@ -32,9 +32,10 @@ from layout.paper.tiles import lay_out
 from layout.piece import PieceChoice, work_out
 from layout.piece_file.reader import piece_from
 from layout.piece_file.source import parse_toml
+from layout.sheets.cut_list_sheet import cut_list_sheets
 from layout.sheets.dog_template import dog_sheets
 from layout.sheets.fixing_template import fixings
-from layout.sheets.lists import cut_list_sheets, sum_sheets
+from layout.sheets.lists import sum_sheets
 from layout.sheets.top_sheet import top_sheets
 
 F = Fraction

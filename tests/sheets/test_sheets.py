@@ -22,9 +22,10 @@ from layout.scene.strokes import Circle, Line, Pen, Polygon, Sheet, Stroke, Text
 from layout.settings import settings
 from layout.sheets.bearer_template import bearers, reference_on_top
 from layout.sheets.card import CARD_SIZES, cards
+from layout.sheets.cut_list_sheet import cut_list_sheets
 from layout.sheets.drawing import drawing_sheets
 from layout.sheets.groups import like_parts, mark_ids
-from layout.sheets.lists import check_sheets, cut_list_sheets, sum_sheets
+from layout.sheets.lists import check_sheets, sum_sheets
 from layout.sheets.seat_section import seats
 from layout.sheets.stick import HEIGHT, MARGIN, sticks
 from layout.sheets.struck import struck

@@ -1,0 +1,56 @@
+"""What terminal and paper both tell of the rough list."""
+
+from __future__ import annotations
+
+from layout.measure import decimal_text, nearest
+from layout.piece import Piece
+from layout.stock.board_words import figure
+from layout.stock.rough import Rough, Sheets, StockChoice, Timber
+
+# Common practice, no source; the shop rule on short stock stands in defaults.toml.
+CAUTION = (
+    "Short blanks stay joined until they are planed: never feed a piece shorter than the machine's",
+    "manual allows. Its guards, its manual and local rules come first.",
+)
+
+
+def sold_words(piece: Piece, one: Rough) -> str:
+    """What thickness to ask for."""
+    return "none so thick" if one.sold is None else one.sold.name or figure(piece, one.sold.rough)
+
+
+def for_words(one: Rough) -> str:
+    """What the boards are for, and how they make it."""
+    words = [f"{one.row.count} × {one.row.name}" if one.row.count > 1 else one.row.name]
+    if one.strips:
+        words = [f"strips of the {one.row.name}"]
+    if one.beside > 1:
+        words.append(f"{one.beside} side by side")
+    if one.layers > 1:
+        words.append(f"{one.layers} one on another")
+    if one.gang > 1:
+        words.append(f"{one.gang} joined end to end until planed")
+    return ", ".join(words)
+
+
+def timber_words(piece: Piece, one: Timber) -> str:
+    """A timber and its thickness as it is sold."""
+    thick = one.sold.name or figure(piece, one.sold.rough)
+    return f"{one.timber or 'no timber named'}, {thick}"
+
+
+def amount_words(piece: Piece, one: Timber, stock: StockChoice) -> str:
+    """Both measures, the piece's own first, and what it costs."""
+    feet, metres = one.with_waste
+    both = [f"{decimal_text(feet, 1)} board feet", f"{decimal_text(metres, 4)} cubic metres"]
+    words = ", ".join(both if piece.rule.unit == "in" else reversed(both))
+    if one.cost is not None:
+        cents = nearest(one.cost * 100)
+        words += f", {cents // 100}.{cents % 100:02d} {stock.money}".rstrip()
+    return words
+
+
+def sheet_words(piece: Piece, one: Sheets) -> tuple[str, str]:
+    """Which sheets, and how much of them."""
+    return (f"{figure(piece, one.thickness)} {one.timber}",
+            f"{one.many} pieces, {decimal_text(one.area, 2)} square metres")
