@@ -163,7 +163,7 @@ def _sheets(
     page: Paper,
     card: str | None,
     step: Callable[[str], None],
-    stock: StockChoice | None,
+    stock: StockChoice | None = None,
 ) -> Iterator[Sheet]:
     """The sheets of each kind, in the order of the packet."""
     from layout.sheets.card import CARD_SIZES, cards

@@ -64,8 +64,13 @@ def plan(job: Job, rounds: int = ROUNDS) -> Plan:
 
 
 def _possible(job: Job) -> tuple[Job, tuple[int, ...]]:
-    """The job without what fits on no bed, and how much of each item that is."""
+    """The job without what fits on no bed, and how much of each item that is; beds that can give
+    nothing are as good as not there.
+    """
     ways = lays(job)
+    useful = {lay.bed_number for lay in ways if lay.lengths}
+    job = job._replace(beds=tuple(
+        bed if at in useful else bed._replace(supply=0) for at, bed in enumerate(job.beds)))
     prices = [float(item.length * item.width) for item in job.items]
     fits = [False] * len(job.items)
     for lay in ways:

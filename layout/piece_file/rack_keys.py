@@ -123,7 +123,5 @@ def _match(table: Table) -> Match:
     parts = table.texts("parts", cure='name the parts, e.g. parts = ["left stile", "right stile"]')
     if len(parts) < 2:
         raise table.error("parts", "one part matches nothing", "name two or more")
-    if len(set(parts)) < len(parts):
-        raise table.error("parts", "a part is named twice", "name each once")
     how = cast(How, table.choice("how", HOWS, default="one board"))
     return Match(tuple(parts), how, table.where("parts"))

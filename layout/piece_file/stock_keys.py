@@ -28,9 +28,9 @@ def read_stock(table: Table, unit: Unit) -> StockChoice:
     widest = usual("widest", "stock_widest", zero_ok=False)
     rack = read_rack(table, unit)
     if widest <= width + rack.edge:
-        raise table.error("widest" if table.has("widest") else "width",
-                          "the widest board is no wider than what is added to a width and what is "
-                          "jointed off its edge",
+        named = next((key for key in ("widest", "width", "edge") if table.has(key)), "widest")
+        raise table.error(named, "the widest board is no wider than what is added to a width and "
+                          "what is jointed off its edge",
                           "give the width that boards are sold in")
     prices = table.tables("price")
     if len(prices) > MOST_PRICES:

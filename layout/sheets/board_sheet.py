@@ -33,7 +33,7 @@ LINE = mm(5)
 SMALL = mm(4)
 ABOVE = mm(10)  # a board's name over its drawing
 BELOW = mm(6)  # letters of sections under it
-NARROWEST = mm(3)  # a blank drawn narrower than this is not labelled
+NARROWEST = mm("2.4")  # a blank drawn narrower than this is not labelled
 SUBJECT = "every board to scale, end A at the left, the near edge below"
 
 
@@ -87,14 +87,18 @@ def _blocks(
         missing = list(_missing(piece, kind))
         if missing:
             yield _words(missing, area[0], LABEL, bold=True)
-    last = list(_last(piece, plan, stock))
-    if last:
-        yield _words(["To buy", *last], area[0], LABEL)
+    buy = list(bought_words(piece, plan, stock))
+    if buy:
+        yield _words(["To buy"], area[0], NAME, bold=True)
+        yield _words(buy, area[0], LABEL)
+    spare = list(_spare(plan))
+    if spare:
+        yield _words(spare, area[0], LABEL)
     yield _words(list(CAUTION), area[0], NOTE)
 
 
-def _last(piece: Piece, plan: BoardPlan, stock: StockChoice) -> Iterator[str]:
-    yield from bought_words(piece, plan, stock)
+def _spare(plan: BoardPlan) -> Iterator[str]:
+    """Boards of the rack that stay there."""
     for kind in plan.kinds:
         for one in kind.idle:
             yield f"not needed: {one.name}"
@@ -112,7 +116,7 @@ def _missing(piece: Piece, kind: KindPlan) -> Iterator[str]:
 def _words(lines: list[str], width: Fraction, size: Fraction, bold: bool = False) -> Block:
     """A paragraph."""
     set_ = [part for line in lines for part in wrap(line, size, width, bold)]
-    pitch = LINE if size == LABEL else SMALL
+    pitch = SMALL if size == NOTE else LINE
 
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
         y = height - mm(7)

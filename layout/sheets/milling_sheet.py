@@ -15,13 +15,14 @@ from layout.stock.milling import Step, milling
 from layout.stock.milling_words import GRAIN, LAST, TOLD, who
 from layout.stock.rough import Rough
 
-NUMBER = mm(13)  # where the number of a step ends
+NUMBER = mm("11.5")  # where the number of a step ends
 FIGURE = mm(42)  # where its setting ends
-WORDS = mm(46)  # where what passes begins
+WORDS = mm(45)  # where what passes begins
 WORDS_ALONE = mm(16)  # and where nothing is set
 LINE = mm(5)
 SMALL = mm(4)
-ROW = mm("7.5")
+ROW = mm("6.5")
+SET_ROW = mm(10)  # a large fraction reaches above and below its line
 SUBJECT = "every machine set once for each size, from the largest down"
 
 
@@ -35,7 +36,8 @@ class _Row(NamedTuple):
     @property
     def high(self) -> Fraction:
         """What it takes of the column, in mm."""
-        return ROW + LINE * (len(self.lines) - 1)
+        row = ROW if self.step.setting is None else SET_ROW
+        return row + LINE * (len(self.lines) - 1)
 
 
 def milling_sheets(piece: Piece, rough: Sequence[Rough], area: Area) -> tuple[Sheet, ...]:
@@ -87,7 +89,7 @@ def _block(piece: Piece, row: _Row, width: Fraction, headed: bool) -> Block:
             y -= SMALL
         if headed:
             board.line((ZERO, y + mm("2.6")), (width, y + mm("2.6")), Pen.THIN)
-        _row(board, piece, row, height - above - mm(5))
+        _row(board, piece, row, height - above - (mm(5) if row.step.setting is None else mm("6.5")))
 
     return Block(above + row.high + small_dual, draw)
 

@@ -6,6 +6,7 @@ stay together for a while. All lengths in mm.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -35,11 +36,18 @@ class Blank(NamedTuple):
     thickness: Fraction
     letter: str = ""
     match: int | None = None
+    first: int = 0
+    alike: int = 1
 
     @property
     def many(self) -> int:
         """How many of them are wanted."""
         return len(self.each)
+
+    @property
+    def called(self) -> str:
+        """Their letter in the cut list; their name where they have none."""
+        return self.letter or self.name
 
 
 class Kind(NamedTuple):
@@ -68,7 +76,24 @@ def blanks(
     for number, (match, parts) in enumerate(zip(stock.rack.matches, matched, strict=True)):
         for kind, blank in _together(piece, stock, match, parts, number):
             found.setdefault(kind, []).append(blank)
-    return tuple((kind, tuple(of_kind)) for kind, of_kind in found.items())
+    return _numbered(found)
+
+
+def _numbered(found: dict[Kind, list[Blank]]) -> tuple[tuple[Kind, tuple[Blank, ...]], ...]:
+    """The blanks, those of one letter numbered through, so that no two have one label."""
+    alike: Counter[str] = Counter()
+    for of_kind in found.values():
+        for one in of_kind:
+            alike[one.called] += one.many
+    done: Counter[str] = Counter()
+    told = []
+    for kind, of_kind in found.items():
+        numbered = []
+        for one in of_kind:
+            numbered.append(one._replace(first=done[one.called], alike=alike[one.called]))
+            done[one.called] += one.many
+        told.append((kind, tuple(numbered)))
+    return tuple(told)
 
 
 def _single(

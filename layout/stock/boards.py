@@ -105,8 +105,19 @@ def board_plan(piece: Piece, stock: StockChoice) -> BoardPlan:
         found[kind] = plan
         sawn = [one.board for one in plan.boards if not one.bought]
         rack = [one for one in rack if not any(one is other for other in sawn)]
-    plans = tuple(found[kind] for kind, _ in wanted)
+    plans = _idle_once([found[kind] for kind, _ in wanted])
     return BoardPlan(plans, tuple(one for one in stock.rack.boards if id(one) not in served))
+
+
+def _idle_once(plans: Sequence[KindPlan]) -> tuple[KindPlan, ...]:
+    """The plans, each board that none of them needs told once."""
+    told = {id(one.board) for plan in plans for one in plan.boards}
+    found = []
+    for plan in plans:
+        idle = tuple(one for one in plan.idle if id(one) not in told)
+        told |= {id(one) for one in idle}
+        found.append(plan._replace(idle=idle))
+    return tuple(found)
 
 
 def serves(board: Board, kind: Kind, of_kind: Sequence[Blank], thicker: Fraction) -> bool:

@@ -51,11 +51,11 @@ LAST = "At every machine its own manual, its guards and local rules come first."
 
 
 def who(step: Step) -> str:
-    """What passes: how many of which part."""
+    """What passes: which parts, and how many where there are several."""
     named: dict[str, int] = {}
     for one in step.batches:
         name = one.rough.row.name
         if one.rough.strips and step.kind not in OF_A_TOP:
             name = f"strip of the {name}"
         named[name] = named.get(name, 0) + one.many
-    return ", ".join(f"{many} × {name}" for name, many in named.items())
+    return ", ".join(f"{many} × {name}" if many > 1 else name for name, many in named.items())

@@ -120,10 +120,9 @@ def _within(one: Rect, other: Rect) -> bool:
 
 def label(blank: Blank, number: int) -> str:
     """What a blank is called on the plan: its letter in the cut list, numbered where there are
-    several; its name where it has no letter.
+    several of it.
     """
-    called = blank.letter or blank.name
-    return f"{called}{number + 1}" if blank.many > 1 else called
+    return f"{blank.called}{blank.first + number + 1}" if blank.alike > 1 else blank.called
 
 
 def letter(number: int) -> str:
