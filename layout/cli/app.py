@@ -123,7 +123,7 @@ def packet(
     as_milled: AsMilled = None,
     held: Held = None,
 ) -> None:
-    """Every sheet of a piece: drawing, cut list, sums, checks, cards, sticks, templates."""
+    """Every sheet of a piece: drawing, lists, sums, checks, orders, cards, sticks, templates."""
     from layout.cli.packet import ALL, write_packet
 
     milled = _milled(as_milled, held)

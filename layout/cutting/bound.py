@@ -12,11 +12,12 @@ from itertools import count
 from math import ceil, gcd, inf
 from typing import NamedTuple
 
+from layout.cutting.filling import most_worth
 from layout.cutting.job import Bed, Job, Pattern
 from layout.cutting.lay import Lay, best, pattern, sections
 from layout.cutting.solver import TINY, Column, Priced, Relaxed
 
-MOST_ROUNDS = 600
+MOST_PRICED = 2000  # beds priced at most, all rounds together
 MOST_SUMS = 400_000
 
 
@@ -55,12 +56,13 @@ def lower_bound(job: Job, ways: Sequence[Lay]) -> Bound:
         priced = programme.solve()
         prices = [max(price, 0.0) for price in priced.prices[: len(demand)]]
         worths, new = _priced_out(job, ways, priced, prices, demand)
-        found = max(found, _bound(job, prices, worths, dear))
-        if not new or number == MOST_ROUNDS:
+        found = max(found, _bound(job, prices, worths))
+        if not new or number * len(ways) >= MOST_PRICED:
             break
         for one in new:
             programme.add(column(job, one))
         patterns += new
+    found = max(found, _bound(job, prices, _proper(job, ways, prices, worths)))
     shares = priced.shares[len(demand):]
     return Bound(found, tuple(prices), tuple(zip(patterns, shares, strict=False)))
 
@@ -83,17 +85,38 @@ def _priced_out(
     return worths, new
 
 
-def _bound(job: Job, prices: Sequence[float], worths: Sequence[float], dear: float) -> float:
-    """What any plan costs at least, by these prices: made so small that no bed without end is worth
-    more than it costs, and paying back what the others are worth too much.
+def _bound(job: Job, prices: Sequence[float], worths: Sequence[float]) -> float:
+    """What any plan that cuts everything costs at least, by these prices, if no pattern of a bed is
+    worth more than is told. Prices may all be made larger or smaller together: so much that no bed
+    without end is worth more than it costs, and for the others what they are worth too much is paid
+    back. The best such scale is one at which some bed is worth just what it costs.
     """
-    too_much = max(1.0, *(
-        worth / bed.cost for bed, worth in zip(job.beds, worths, strict=True)
-        if bed.supply is None), max(prices, default=0.0) / dear)
     whole = sum(item.demand * price for item, price in zip(job.items, prices, strict=True))
-    back = sum(bed.supply * min(0.0, bed.cost - worth / too_much)
-               for bed, worth in zip(job.beds, worths, strict=True) if bed.supply is not None)
-    return whole / too_much + back
+    beds = [(bed, worth) for bed, worth in zip(job.beds, worths, strict=True) if worth > 0]
+    most = min((bed.cost / worth for bed, worth in beds if bed.supply is None), default=inf)
+    scales = {bed.cost / worth for bed, worth in beds if bed.cost / worth <= most}
+
+    def told(scale: float) -> float:
+        back = sum(bed.supply * min(0.0, bed.cost - worth * scale) for bed, worth in beds
+                   if bed.supply is not None)
+        return whole * scale + back
+
+    return max((told(scale) for scale in scales), default=0.0)
+
+
+def _proper(
+    job: Job, ways: Sequence[Lay], prices: Sequence[float], worths: Sequence[float]
+) -> list[float]:
+    """What each bed is worth at most at these prices, no item taken more often than it is wanted:
+    known better than from strips alone where a bed is clear of blocks.
+    """
+    found = [0.0] * len(job.beds)
+    for lay in ways:
+        worth = worths[lay.bed_number]
+        if not lay.bed.blocks and lay.lengths:
+            worth = min(worth, most_worth(job, lay.bed_number, prices, lay.turned))
+        found[lay.bed_number] = max(found[lay.bed_number], worth)
+    return found
 
 
 def whole_beds(beds: Sequence[Bed], bound: float) -> float:

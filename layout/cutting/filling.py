@@ -59,12 +59,7 @@ def filling(
     job: Job, index: int, values: Sequence[float], turned: bool = False, care: Care = FULL
 ) -> Filling:
     """The filling of one bed (by its index) that is worth most; no item more often than wanted."""
-    bed = job.beds[index]
-    assert not bed.blocks
-    if turned:
-        bed = bed.turned
-        job = job._replace(items=tuple(
-            item._replace(length=item.width, width=item.length) for item in job.items))
+    job, bed = _as_it_lies(job, index, turned)
     kinds = variants(job, bed)
     if not kinds:
         return Filling(Pattern(index, (), turned), 0.0, True)
@@ -85,6 +80,23 @@ def filling(
         if better > worth:
             chosen, worth = more, better
     return Filling(Pattern(index, _placed(chosen, job.kerf), turned), worth, proved)
+
+
+def most_worth(job: Job, index: int, values: Sequence[float], turned: bool = False) -> float:
+    """What no filling of a bed is worth more than, no item more often than wanted."""
+    job, bed = _as_it_lies(job, index, turned)
+    kinds = variants(job, bed)
+    return _relaxed(job, bed, kinds, values)[0] if kinds else 0.0
+
+
+def _as_it_lies(job: Job, index: int, turned: bool) -> tuple[Job, Bed]:
+    """A bed and the job as it looks from there; the bed must be clear of blocks."""
+    bed = job.beds[index]
+    assert not bed.blocks
+    if not turned:
+        return job, bed
+    return job._replace(items=tuple(
+        item._replace(length=item.width, width=item.length) for item in job.items)), bed.turned
 
 
 def _relaxed(

@@ -18,6 +18,9 @@ from layout.cutting.solver import TINY, Column, choose
 from layout.cutting.tidy import thinned, tidy, without
 
 ROUNDS = 40
+# Large racks have fewer rounds: about so many fillings, by beds and items.
+MOST_FILLS = 40_000
+LEAST_ROUNDS = 3
 # Jobs of no more items than this have whole beds filled as full as can be, with little care.
 FEW = 60
 LITTLE = Care(1500, 100)
@@ -49,6 +52,7 @@ def plan(job: Job, rounds: int = ROUNDS) -> Plan:
     if not any(item.demand for item in job.items):
         return Plan((), hopeless, 0, 0.0)
     bound = lower_bound(job, ways)
+    rounds = max(min(rounds, MOST_FILLS // (len(ways) * len(job.items))), LEAST_ROUNDS)
     pool: dict[tuple[int, bool, tuple[tuple[int, int], ...]], Pattern] = {}
     for one in _patterns(job, ways, bound, rounds):
         clean = without(one, _parted(job, one))
@@ -160,12 +164,17 @@ def _whole(
     """Bed after bed, the one that gives most for its cost first, until nothing is left."""
     supply = [inf if bed.supply is None else bed.supply for bed in job.beds]
     waiting = [group for group in job.together if any(left[index] for index in group)]
+    known: dict[int, Pattern] = {}  # a bed's filling stays good until something of it runs out
     while any(left):
         group = waiting.pop(0) if waiting else ()
         hidden = {index for other in waiting for index in other}
         shown = [0 if index in hidden else many for index, many in enumerate(left)]
         raised = [price * FIRST if index in group else price for index, price in enumerate(prices)]
-        one = _next_bed(job, ways, supply, (prices, raised), shown, group)
+        free = [at for at, lay in enumerate(ways) if supply[lay.bed_number] > 0]
+        if group:
+            one = _bed_for_set(job, [ways[at] for at in free], (prices, raised), shown, group)
+        else:
+            one = _fullest(job, ways, free, prices, shown, known)
         if one is None:
             if not group:
                 return
@@ -182,28 +191,41 @@ def _whole(
         yield one
 
 
-def _next_bed(
-    job: Job, ways: Sequence[Lay], supply: Sequence[float],
-    prices: tuple[Sequence[float], Sequence[float]], left: Sequence[int], group: Sequence[int],
+def _fullest(
+    job: Job, ways: Sequence[Lay], free: Sequence[int], prices: Sequence[float],
+    left: Sequence[int], known: dict[int, Pattern],
 ) -> Pattern | None:
-    """The filling that gives most for its bed's cost; with a set, among those that hold it."""
+    """The filling that gives most for its bed's cost; None where nothing fits any more."""
+    best, most = None, 0.0
+    for at in free:
+        one = known.get(at)
+        if one is None or any(many > left[item] for item, many in one.counts.items()):
+            one = known[at] = fill(ways[at], prices, left, job.kerf)
+        worth = sum(many * prices[item] for item, many in one.counts.items())
+        if worth / job.beds[one.bed].cost > most:
+            best, most = one, worth / job.beds[one.bed].cost
+    return best
+
+
+def _bed_for_set(
+    job: Job, free: Sequence[Lay], prices: tuple[Sequence[float], Sequence[float]],
+    left: Sequence[int], group: Sequence[int],
+) -> Pattern | None:
+    """The filling that gives most for its bed's cost among those that hold a set. Prices as they
+    are, and with the set's raised so that it is put on first.
+    """
     plain, raised = prices
-    free = [lay for lay in ways if supply[lay.bed_number] > 0]
-    if not group:
-        filled = [fill(lay, plain, left, job.kerf) for lay in free]
-        worth = [sum(many * plain[item] for item, many in one.counts.items())
-                 / job.beds[one.bed].cost for one in filled]
-        at = max(range(len(free)), key=lambda at: worth[at], default=None)
-        return filled[at] if at is not None and worth[at] > 0 else None
-    found: list[tuple[float, int, Pattern]] = []
-    for at, lay in enumerate(free):
+    best, most = None, 0.0
+    for lay in free:
         one = fill(lay, raised, left, job.kerf)
         if not _holds(one, job, group):
             one = fill(lay, raised, _only(job, group), job.kerf)
-        if _holds(one, job, group):
-            whole = sum(many * plain[item] for item, many in one.counts.items())
-            found.append((-whole / job.beds[lay.bed_number].cost, at, one))
-    return min(found)[2] if found else None
+        if not _holds(one, job, group):
+            continue
+        worth = sum(many * plain[item] for item, many in one.counts.items())
+        if worth / job.beds[one.bed].cost > most:
+            best, most = one, worth / job.beds[one.bed].cost
+    return best
 
 
 def _corrected(

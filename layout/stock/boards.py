@@ -7,7 +7,6 @@ enough, blanks are sawn up to a unit larger than they are listed. All lengths in
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil, floor, gcd, lcm
@@ -83,11 +82,18 @@ class BoardPlan(NamedTuple):
 
 
 class _Bed(NamedTuple):
-    """A board as the search sees it: itself, whether it is bought, and what of it can be used."""
+    """Boards of one kind that are alike but for their names, as the search sees them: the boards (a
+    size to buy is one, and there is no end of it), whether they are bought, what of each is usable.
+    """
 
-    board: Board
+    alike: tuple[Board, ...]
     bought: bool
     usable: Rect
+
+    @property
+    def board(self) -> Board:
+        """Any of them."""
+        return self.alike[0]
 
 
 def board_plan(piece: Piece, stock: StockChoice) -> BoardPlan:
@@ -137,8 +143,8 @@ def _planned(
 ) -> KindPlan:
     """The plan of one kind."""
     rack = stock.rack
-    beds = [_Bed(one, False, _usable(one, rack, kind)) for one in there]
-    beds += [_Bed(one, True, _usable(one, rack, kind)) for one in _to_buy(kind, of_kind, stock)]
+    beds = [_Bed(alike, False, _usable(alike[0], rack, kind)) for alike in _alike(there)]
+    beds += [_Bed((one,), True, _usable(one, rack, kind)) for one in _to_buy(kind, of_kind, stock)]
     beds = [one for one in beds if one.usable.end > one.usable.start
             and one.usable.high > one.usable.low]
     if not kind.sold or not beds:
@@ -151,13 +157,22 @@ def _planned(
     job = _job(beds, of_kind, stock, unit, kind)
     answer = plan(job)
     boards = tuple(_sawn(job, unit, answer.patterns, beds, rack))
-    taken = Counter(one.bed for one in answer.patterns)
+    taken = {id(one.board) for one in boards}
     missing = tuple(_missing(at, many, of_kind[at], kind, rack)
                     for at, many in enumerate(answer.missing) if many)
     least = Fraction(ceil(answer.bound), answer.cost) if answer.cost else Fraction(1)
     return KindPlan(kind, of_kind, boards, missing, min(least, Fraction(1)), tuple(
-        one.board for at, one in enumerate(beds) if not one.bought and not taken[at]),
+        one for one in there if id(one) not in taken),
         job.kerf * unit)
+
+
+def _alike(boards: Sequence[Board]) -> Iterator[tuple[Board, ...]]:
+    """Boards that differ in nothing but their names, together."""
+    found: dict[Board, list[Board]] = {}
+    for one in boards:
+        found.setdefault(one._replace(name=""), []).append(one)
+    for alike in found.values():
+        yield tuple(alike)
 
 
 def _to_buy(
@@ -233,13 +248,14 @@ def _job(
 
     kerf = ceil(stock.kerf / unit)
     areas = [_counts(bed.board, kind) for bed in beds]
-    rack = sum(area for bed, area in zip(beds, areas, strict=True) if not bed.bought)
+    rack = sum(area * len(bed.alike)
+               for bed, area in zip(beds, areas, strict=True) if not bed.bought)
     dear = 1 + rack // min(
         (area for bed, area in zip(beds, areas, strict=True) if bed.bought), default=1)
     made = tuple(
         Bed(floor((bed.usable.end - bed.usable.start) / unit),
             floor((bed.usable.high - bed.usable.low) / unit),
-            area * dear if bed.bought else area, None if bed.bought else 1,
+            area * dear if bed.bought else area, None if bed.bought else len(bed.alike),
             tuple(_blocks(bed, unit, kerf)), kind.sheet, not bed.board.grain)
         for bed, area in zip(beds, areas, strict=True))
     items = tuple(Item(ceil(one.length / unit), ceil(one.width / unit), one.many)
@@ -282,8 +298,10 @@ def _sawn(
 ) -> Iterator[Sawn]:
     """Every pattern on its board, in mm, with its cuts."""
     done = [0] * len(job.items)
+    waiting = [list(bed.alike) for bed in beds]
     for one in sorted(patterns, key=lambda each: each.bed):
         bed = beds[one.bed]
+        board = bed.board if bed.bought else waiting[one.bed].pop(0)
         whole = Rect(ZERO, bed.board.length, ZERO, bed.board.width)
         usable = bed.usable
         if one.turned:
@@ -293,7 +311,7 @@ def _sawn(
         if one.turned:
             sections = tuple(_turned(each) for each in sections)
             steps = tuple(transposed(each) for each in steps)
-        yield Sawn(bed.board, bed.bought, sections, steps, one.turned)
+        yield Sawn(board, bed.bought, sections, steps, one.turned)
 
 
 def _section(
