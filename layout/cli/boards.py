@@ -17,8 +17,13 @@ from layout.stock.board_words import (
     bought_words,
     doing,
     gap_words,
+    kerf_words,
     kind_words,
+    legend,
+    missing_words,
     name_words,
+    spare_words,
+    total,
 )
 from layout.stock.boards import BoardPlan, KindPlan, Sawn, board_plan
 from layout.stock.rack import Board
@@ -45,18 +50,20 @@ def board_lines(piece: Piece, plan: BoardPlan, stock: StockChoice) -> list[str]:
              f"{said(piece, stock.rack.ends)} off each end, "
              f"{said(piece, stock.rack.edge)} off the edge that is jointed"]
     for kind in plan.kinds:
-        lines += ["", f"{kind_words(piece, kind.kind)}: {gap_words(kind)}"]
+        lines += ["", f"{kind_words(piece, kind.kind)}: {gap_words(kind)}"
+                  f"{kerf_words(piece, kind, stock)}"]
+        if legend(kind):
+            lines.append(legend(kind))
         for number, board in enumerate(kind.boards, start=1):
             lines += ["", *_board(piece, kind, board, number)]
-        lines += _missing(piece, kind)
-        lines += [f"not needed: {one.name}, {_size(piece, one)}" for one in kind.idle]
-    if plan.unused:
-        lines += ["", "Nothing in the piece is made of:"]
-        lines += [f"    {one.name}, {one.timber}, {said(piece, one.thickness)} thick"
-                  for one in plan.unused]
+        lines += missing_words(piece, kind)
+    spare = list(spare_words(plan))
+    if spare:
+        lines += ["", *spare]
     buy = list(bought_words(piece, plan, stock))
     if buy:
-        lines += ["", "To buy", *(f"    {line}" for line in buy)]
+        together = total(plan, stock)
+        lines += ["", "To buy", *(f"    {line}" for line in [*buy, together] if line)]
     return [*lines, "", *CAUTION]
 
 
@@ -78,13 +85,6 @@ def _board(piece: Piece, kind: KindPlan, board: Sawn, number: int) -> Iterator[s
 def _step(piece: Piece, step: Step) -> str:
     told = ", ".join(f"{said(piece, one.size)} {one.what}" for one in step.pieces)
     return f"{doing(step)}: {told}" if told else doing(step)
-
-
-def _missing(piece: Piece, kind: KindPlan) -> Iterator[str]:
-    for one in kind.missing:
-        blank = kind.blanks[one.blank]
-        yield (f"MISSING, no board is large enough: {one.many} × {blank.name}; each asks for a "
-               f"board {said(piece, one.length)} long, {said(piece, one.width)} wide")
 
 
 def _numbers(piece: Piece, plan: BoardPlan, stock: StockChoice) -> dict[str, Any]:

@@ -30,6 +30,8 @@ def tell_milling(path: Path, as_json: bool = False) -> int:
 
 def milling_lines(piece: Piece, steps: tuple[Step, ...]) -> list[str]:
     """The steps as lines of text, numbered, a heading and a caution for every operation."""
+    if not steps:
+        return [f"Nothing of the {piece.name} is milled"]
     lines: list[str] = [f"Milling the {piece.name}", "", *GRAIN]
     before: Kind | None = None
     for number, step in enumerate(steps, start=1):

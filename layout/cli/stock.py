@@ -11,7 +11,7 @@ from layout.cli.cut_list import cut_list_csv, cut_list_lines, cut_list_numbers
 from layout.cli.lines import dumped, said
 from layout.cli.shop import opened_shop
 from layout.cli.spreadsheet import spreadsheet
-from layout.measure import decimal_text, exact_text
+from layout.measure import exact_text
 from layout.piece import Piece, work_out
 from layout.piece_file.reader import piece_and_stock
 from layout.stock.rough import Rough, StockChoice, Timber, rough_list, sheets, totals
@@ -19,15 +19,16 @@ from layout.stock.rough_words import (
     CAUTION,
     amount_words,
     for_words,
+    needed,
     sheet_words,
     sold_words,
     timber_words,
 )
 
-HEADS = ("boards", "rough", "width", "length", "finished", "timber", "for")
+HEADS = ("boards", "rough", "width", "length", "finished", "timber", "", "for")
 CSV_HEADS = ("boards", "rough", "width", "length", "finished thickness", "finished width",
-             "finished length", "timber", "for")
-LEFT = (4, 5, 6)  # the columns of words; figures stand at the right
+             "finished length", "timber", "letter", "for")
+LEFT = (4, 5, 6, 7)  # the columns of words; figures stand at the right
 
 
 def tell_stock(
@@ -63,6 +64,8 @@ def _stock(piece: Piece, stock: StockChoice, as_json: bool, as_csv: bool) -> str
 
 def stock_lines(piece: Piece, rough: Sequence[Rough], stock: StockChoice) -> list[str]:
     """The rough list in columns, what to buy of each timber, and the sheets."""
+    if not rough:
+        return _sheet_lines(piece) or [f"Nothing of the {piece.name} is sawn"]
     rows = [HEADS, *(_row(piece, one) for one in rough)]
     wide = [max(len(row[at]) for row in rows) for at in range(len(HEADS))]
     lines = [f"Rough list of the {piece.name}, added: {said(piece, stock.width)} to widths, "
@@ -73,15 +76,20 @@ def stock_lines(piece: Piece, rough: Sequence[Rough], stock: StockChoice) -> lis
         lines.append("  ".join(cells).rstrip())
     told = totals(tuple(rough), stock)
     if told:
-        percent = decimal_text(stock.waste * 100)
-        lines += ["", f"To buy, with {percent} % for waste"]
+        lines += ["", needed(stock)]
         lines += figure_lines(
             [(timber_words(piece, one), amount_words(piece, one, stock)) for one in told])
+    flat = _sheet_lines(piece)
+    return [*lines, *([""] if flat else []), *flat, "", *CAUTION]
+
+
+def _sheet_lines(piece: Piece) -> list[str]:
+    """What sheets the piece takes."""
     flat = sheets(piece)
-    if flat:
-        lines += ["", "Sheets, finished sizes without waste"]
-        lines += figure_lines([sheet_words(piece, one) for one in flat])
-    return [*lines, "", *CAUTION]
+    if not flat:
+        return []
+    return ["Sheets, finished sizes without waste",
+            *figure_lines([sheet_words(piece, one) for one in flat])]
 
 
 def _row(piece: Piece, one: Rough) -> tuple[str, ...]:
@@ -99,8 +107,8 @@ def _finished(piece: Piece, one: Rough) -> tuple[str, str, str]:
             said(piece, one.row.length))
 
 
-def _what(one: Rough) -> tuple[str, str]:
-    return (one.row.timber or "no timber named", for_words(one))
+def _what(one: Rough) -> tuple[str, str, str]:
+    return (one.row.timber or "no timber named", one.row.letter, for_words(one))
 
 
 def _csv(piece: Piece, rough: Sequence[Rough]) -> str:
@@ -124,7 +132,8 @@ def _numbers(piece: Piece, rough: Sequence[Rough], stock: StockChoice) -> dict[s
                 "thickness": exact_text(one.row.thickness), "width": exact_text(one.row.width),
                 "length": exact_text(one.row.length),
             },
-            "gang": one.gang, "beside": one.beside, "layers": one.layers,
+            "match": one.match, "how": one.how or None,
+            "gang": len(one.holds) or one.gang, "beside": one.beside, "layers": one.layers,
             "board_feet": exact_text(one.feet), "cubic_metres": exact_text(one.volume),
         }
 

@@ -18,7 +18,8 @@ from layout.cutting.lay import Lay, best, pattern, sections
 from layout.cutting.solver import TINY, Column, Priced, Relaxed
 
 MOST_PRICED = 2000  # beds priced at most, all rounds together
-MOST_SUMS = 400_000
+MOST_SUMS = 20_000_000
+SMALL = 1e-9
 
 
 class Bound(NamedTuple):
@@ -112,8 +113,10 @@ def _proper(
     """
     found = [0.0] * len(job.beds)
     for lay in ways:
+        if not lay.lengths:
+            continue
         worth = worths[lay.bed_number]
-        if not lay.bed.blocks and lay.lengths:
+        if not lay.bed.blocks:
             worth = min(worth, most_worth(job, lay.bed_number, prices, lay.turned))
         found[lay.bed_number] = max(found[lay.bed_number], worth)
     return found
@@ -124,21 +127,19 @@ def whole_beds(beds: Sequence[Bed], bound: float) -> float:
     try.
     """
     unit = gcd(*(bed.cost for bed in beds))
-    least = ceil(bound / unit - TINY)
-    sums = {0}
-    over: list[int] = []
+    # a little less, for the bound is a float
+    least = ceil(bound / unit * (1 - SMALL) - TINY)
+    most = least + max(bed.cost for bed in beds) // unit
+    if most > MOST_SUMS:
+        return bound
+    # a bit for every sum that can be reached: the sums with one more of a bed are shifted by it
+    reached, all_sums = 1, (1 << (most + 1)) - 1
     for bed in beds:
         cost = bed.cost // unit
-        grown = set(sums)
-        # every sum with one more of this bed, and one more, until all are there
-        for _ in range(bed.supply if bed.supply is not None else ceil(least / cost)):
-            fresh = {one + cost for one in sums if one < least} - grown
-            if not fresh:
+        for _ in range(min(most // cost, most if bed.supply is None else bed.supply)):
+            more = (reached | reached << cost) & all_sums
+            if more == reached:
                 break
-            grown |= fresh
-            sums = fresh
-            if len(grown) > MOST_SUMS:
-                return bound
-        over += [one for one in grown if one >= least]
-        sums = {one for one in grown if one < least}
-    return float(min(over) * unit) if over else bound
+            reached = more
+    over = reached >> least
+    return float((least + (over & -over).bit_length() - 1) * unit) if over else bound

@@ -21,7 +21,7 @@ MOST_SECTIONS = 60_000
 NODES = 20_000
 
 
-FIRST = 0.25  # the share of the slack that is looked at first
+NEAREST = 0.25  # the share of the slack that is looked at first
 
 
 class Care(NamedTuple):
@@ -69,7 +69,7 @@ def filling(
     proved = top - worth <= TINY * max(top, 1.0)
     # a section that costs more than the slack can be in no filling that is better by anything; the
     # first list is of the nearest only, for a better filling leaves less slack
-    for share in (FIRST, 1.0):
+    for share in (NEAREST, 1.0):
         proved = proved or top - worth <= TINY * max(top, 1.0)
         if proved:
             break

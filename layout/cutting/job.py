@@ -12,7 +12,9 @@ from typing import NamedTuple
 
 
 class Block(NamedTuple):
-    """A rectangle of a bed that nothing may be cut from: along its length, across its width."""
+    """A rectangle of a bed that nothing may be cut from: along its length, across its width.
+    Neither way may it be narrower than the saw's cut, which goes through it.
+    """
 
     start: int
     end: int
@@ -21,9 +23,9 @@ class Block(NamedTuple):
 
 
 class Bed(NamedTuple):
-    """What is cut up: its length and width, its cost, how many there are (None: as many as are
-    wanted), where nothing may be cut from; whether its sections may also run the other way
-    (`turn`), and whether items may lie on it the other way too (`any_way`).
+    """What is cut up: its length and width, its cost (at least 1), how many there are (None: as
+    many as are wanted), where nothing may be cut from; whether its sections may also run the other
+    way (`turn`), and whether items may lie on it the other way too (`any_way`).
     """
 
     length: int

@@ -24,6 +24,7 @@ LEAST_ROUNDS = 3
 # Jobs of no more items than this have whole beds filled as full as can be, with little care.
 FEW = 60
 LITTLE = Care(1500, 100)
+FEW_BEDS = 12
 # How much of its price an item keeps from one round to the next, and how steeply larger items are
 # dearer for their area: they are the hard ones to place. Found by trying.
 KEPT = 0.7
@@ -45,7 +46,7 @@ class Plan(NamedTuple):
 
 def plan(job: Job, rounds: int = ROUNDS) -> Plan:
     """The cheapest plan that is found. Items that fit on no bed are missing, and so is a set
-    (`together`) that fits on none.
+    (`together`) that was not brought onto one.
     """
     job, hopeless = _possible(job)
     ways = lays(job)
@@ -83,8 +84,7 @@ def _possible(job: Job) -> tuple[Job, tuple[int, ...]]:
                 one = [int(other == index) for other in range(len(job.items))]
                 fits[index] = bool(fill(lay, prices, one, job.kerf).sections)
     for group in job.together:
-        held = any(_holds(fill(lay, prices, _only(job, group), job.kerf), job, group)
-                   for lay in ways)
+        held = any(_set_on(job, lay, prices, group) is not None for lay in ways)
         for index in group:
             fits[index] = fits[index] and held
     kept = tuple(item if good else item._replace(demand=0)
@@ -96,6 +96,22 @@ def _possible(job: Job) -> tuple[Job, tuple[int, ...]]:
 def _only(job: Job, group: Sequence[int]) -> list[int]:
     """The demands of a set, and none of anything else."""
     return [item.demand if index in group else 0 for index, item in enumerate(job.items)]
+
+
+def _set_on(
+    job: Job, lay: Lay, prices: Sequence[float], group: Sequence[int]
+) -> Pattern | None:
+    """A pattern of a set and nothing else, if one is found; it is looked for with more care where
+    a bed is clear.
+    """
+    only = _only(job, group)
+    one = fill(lay, prices, only, job.kerf)
+    if not _holds(one, job, group) and not lay.bed.blocks:
+        alone = job._replace(items=tuple(
+            item._replace(demand=many) for item, many in zip(job.items, only, strict=True)))
+        values = [float(_area(item)) for item in job.items]
+        one = filling(alone, lay.bed_number, values, lay.turned, LITTLE).pattern
+    return one if _holds(one, job, group) else None
 
 
 def _holds(one: Pattern, job: Job, group: Iterable[int]) -> bool:
@@ -114,7 +130,10 @@ def _patterns(job: Job, ways: Sequence[Lay], bound: Bound, rounds: int) -> Itera
     for one, _ in bound.patterns:
         yield one
     yield from _rounded(job, ways, bound)
-    if sum(item.demand for item in job.items) <= FEW:
+    demand = [item.demand for item in job.items]
+    for lay in ways:
+        yield fill(lay, [float(_area(item)) for item in job.items], demand, job.kerf)
+    if sum(demand) <= FEW:
         yield from _filled(job, ways)
     areas = [float(item.length * item.width) ** STEEP for item in job.items]
     prices = list(areas)
@@ -127,26 +146,33 @@ def _patterns(job: Job, ways: Sequence[Lay], bound: Bound, rounds: int) -> Itera
 
 
 def _filled(job: Job, ways: Sequence[Lay]) -> Iterator[Pattern]:
-    """A plan of beds each filled as full as it can be, the cheapest for its area first. Only of
-    beds without blocks.
+    """A plan of beds each filled as full as it can be, the cheapest for its area first, and the
+    fillings that were not taken for it. Only of beds without blocks, and of a few.
     """
     left = [item.demand for item in job.items]
-    clear = [lay for lay in ways if not lay.bed.blocks]
+    values = [float(_area(item)) for item in job.items]
+    clear = [lay for lay in ways if not lay.bed.blocks and lay.lengths][:FEW_BEDS]
     supply = [inf if bed.supply is None else bed.supply for bed in job.beds]
+    known: dict[int, Pattern] = {}
     while any(left):
         rest = job._replace(items=tuple(
             item._replace(demand=many) for item, many in zip(job.items, left, strict=True)))
-        values = [float(_area(item)) for item in job.items]
-        found = [filling(rest, lay.bed_number, values, lay.turned, LITTLE) for lay in clear
-                 if supply[lay.bed_number] > 0]
-        full = [one for one in found if one.worth > 0]
-        if not full:
+        best, most = None, 0.0
+        for at, lay in enumerate(clear):
+            if not supply[lay.bed_number]:
+                continue
+            one = known.get(at)
+            if one is None or any(many > left[item] for item, many in one.counts.items()):
+                one = known[at] = filling(rest, lay.bed_number, values, lay.turned, LITTLE).pattern
+                yield one
+            worth = sum(many * values[item] for item, many in one.counts.items())
+            if worth / job.beds[one.bed].cost > most:
+                best, most = one, worth / job.beds[one.bed].cost
+        if best is None:
             return
-        best = max(full, key=lambda one: one.worth / job.beds[one.pattern.bed].cost)
-        for item, many in best.pattern.counts.items():
+        for item, many in best.counts.items():
             left[item] -= many
-        supply[best.pattern.bed] -= 1
-        yield best.pattern
+        supply[best.bed] -= 1
 
 
 def _rounded(job: Job, ways: Sequence[Lay], bound: Bound) -> Iterator[Pattern]:
@@ -217,10 +243,10 @@ def _bed_for_set(
     plain, raised = prices
     best, most = None, 0.0
     for lay in free:
-        one = fill(lay, raised, left, job.kerf)
-        if not _holds(one, job, group):
-            one = fill(lay, raised, _only(job, group), job.kerf)
-        if not _holds(one, job, group):
+        one: Pattern | None = fill(lay, raised, left, job.kerf)
+        if one is None or not _holds(one, job, group):
+            one = _set_on(job, lay, plain, group)
+        if one is None:
             continue
         worth = sum(many * plain[item] for item, many in one.counts.items())
         if worth / job.beds[one.bed].cost > most:

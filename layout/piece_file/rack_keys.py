@@ -27,7 +27,11 @@ def read_rack(table: Table, unit: Unit) -> RackChoice:
 
     boards: list[Board] = []
     for one in _tables(table, "board", MOST_BOARDS):
-        boards += _board(one, unit, len(boards))
+        for found in _board(one, unit, len(boards)):
+            if any(found.name == other.name for other in boards):
+                raise one.error("name", f"there are two boards '{found.name}'",
+                                "give each a name of its own")
+            boards.append(found)
         if len(boards) > MOST_BOARDS:
             raise one.error("count", "the rack holds too many boards", f"at most {MOST_BOARDS}")
     ends, edge = usual("ends", "stock_ends"), usual("edge", "stock_edge")

@@ -53,6 +53,8 @@ def read_stock(table: Table, unit: Unit) -> StockChoice:
         prices=tuple(found),
         money=table.text("money", default="", most=10),
         rack=rack,
+        step=usual("step", "stock_step"),
+        flat=usual("flat", "stock_flat"),
     )
 
 

@@ -17,15 +17,20 @@ from layout.stock.board_words import (
     CAUTION,
     bought_words,
     doing,
-    figure,
     gap_words,
+    kerf_words,
     kind_words,
+    legend,
+    missing_words,
     name_words,
+    spare_words,
+    total,
 )
 from layout.stock.boards import BoardPlan, KindPlan, Sawn
 from layout.stock.rack import KeepOut
 from layout.stock.rough import StockChoice
-from layout.stock.sawing import Placed
+from layout.stock.said import figure
+from layout.stock.sawing import Placed, Rect
 from layout.stock.sequence import Step, label, letter, steps
 
 LEFT = mm(14)  # where the words of a step begin
@@ -33,7 +38,8 @@ LINE = mm(5)
 SMALL = mm(4)
 ABOVE = mm(10)  # a board's name over its drawing
 BELOW = mm(6)  # letters of sections under it
-NARROWEST = mm("2.4")  # a blank drawn narrower than this is not labelled
+WIDEST = Fraction(4, 5)  # of a page's height at most is a board's
+NARROWEST = mm(3)  # a blank drawn narrower than this is not labelled
 SUBJECT = "every board to scale, end A at the left, the near edge below"
 
 
@@ -55,26 +61,34 @@ def board_sheets(piece: Piece, plan: BoardPlan, stock: StockChoice, area: Area) 
 ]:
     """Boards down the page, by timber and thickness; what is missing and what to buy at the end."""
     blocks = list(_blocks(piece, plan, stock, area))
-    scale = _scale(piece, plan, area[0])
+    scale = _scale(piece, plan, area)
     words = f"1:{scale.denominator}" if scale.numerator == 1 else "not to scale"
     told = paged(piece, "Board plan", SUBJECT, blocks, area)
     return tuple(replace(one, scale=words) for one in told)
 
 
-def _scale(piece: Piece, plan: BoardPlan, width: Fraction) -> Fraction:
-    """One scale for all boards: the largest usual one at which the longest fits the page."""
-    longest = max((one.board.length for kind in plan.kinds for one in kind.boards), default=width)
+def _scale(piece: Piece, plan: BoardPlan, area: Area) -> Fraction:
+    """One scale for all boards: the largest usual one at which the longest fits the page, and the
+    widest leaves room for its heading and steps.
+    """
+    boards = [one.board for kind in plan.kinds for one in kind.boards]
+    longest = max((one.length for one in boards), default=area[0])
+    widest = max((one.width for one in boards), default=area[1])
+    high = (area[1] - TITLE) * WIDEST
     scales = SCALES[piece.rule.unit]
-    return next((one for one in scales if longest * one <= width),
-                min(scales[-1], width / longest))
+    return next((one for one in scales if longest * one <= area[0] and widest * one <= high),
+                min(scales[-1], area[0] / longest, high / widest))
 
 
 def _blocks(
     piece: Piece, plan: BoardPlan, stock: StockChoice, area: Area
 ) -> Iterator[Block]:
-    scale = _scale(piece, plan, area[0])
+    scale = _scale(piece, plan, area)
+    yield _words(list(CAUTION), area[0], NOTE)
     for kind in plan.kinds:
-        head = wrap(f"{kind_words(piece, kind.kind)}: {gap_words(kind)}", LABEL, area[0], True)
+        told_ = f"{kind_words(piece, kind.kind)}: {gap_words(kind)}{kerf_words(piece, kind, stock)}"
+        head = wrap(told_, LABEL, area[0], True)
+        head += wrap(legend(kind), LABEL, area[0])
         if not kind.boards:
             yield _words(head, area[0], LABEL, bold=True)
         for number, sawn in enumerate(kind.boards, start=1):
@@ -84,33 +98,16 @@ def _blocks(
                     for line in _step_lines(piece, at, step, area[0] - LEFT)]
             row = _Row(kind, sawn, head if number == 1 else [], title, told, scale)
             yield from _board(piece, row, area)
-        missing = list(_missing(piece, kind))
+        missing = list(missing_words(piece, kind))
         if missing:
             yield _words(missing, area[0], LABEL, bold=True)
-    buy = list(bought_words(piece, plan, stock))
-    if buy:
+    buy = [*bought_words(piece, plan, stock), total(plan, stock)]
+    if any(buy):
         yield _words(["To buy"], area[0], NAME, bold=True)
         yield _words(buy, area[0], LABEL)
-    spare = list(_spare(plan))
+    spare = list(spare_words(plan))
     if spare:
         yield _words(spare, area[0], LABEL)
-    yield _words(list(CAUTION), area[0], NOTE)
-
-
-def _spare(plan: BoardPlan) -> Iterator[str]:
-    """Boards of the rack that stay there."""
-    for kind in plan.kinds:
-        for one in kind.idle:
-            yield f"not needed: {one.name}"
-    for one in plan.unused:
-        yield f"nothing in the piece is made of {one.name}, {one.timber}"
-
-
-def _missing(piece: Piece, kind: KindPlan) -> Iterator[str]:
-    for one in kind.missing:
-        size = f"{figure(piece, one.length)} long, {figure(piece, one.width)} wide"
-        yield (f"MISSING: {one.many} × {kind.blanks[one.blank].name}; no board is large enough. "
-               f"Each asks for one {size}")
 
 
 def _words(lines: list[str], width: Fraction, size: Fraction, bold: bool = False) -> Block:
@@ -139,12 +136,12 @@ def _board(piece: Piece, row: _Row, area: Area) -> Iterator[Block]:
     high = row.sawn.board.width * row.scale
     top = LINE * len(row.head) + (mm(4) if row.head else ZERO)
     head = top + ABOVE + high + BELOW
-    room = int((area[1] - TITLE - head - mm(3)) // LINE)
+    room = max(int((area[1] - TITLE - head - mm(3)) // LINE), 0)
     first, rest = row.told[:room], row.told[room:]
 
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
         for number, line in enumerate(row.head):
-            board.text((ZERO, height - mm(6) - LINE * number), line, LABEL, bold=True)
+            board.text((ZERO, height - mm(6) - LINE * number), line, LABEL, bold=number == 0)
         board.text((ZERO, height - top - mm(6)), row.title, NAME, bold=True, room=width)
         _drawing(board, row, height - top - ABOVE - high)
         _steps(board, first, height - head - mm(4))
@@ -192,7 +189,9 @@ def _drawing(board: Easel, row: _Row, y: Fraction) -> None:
 
 
 def _blank(board: Easel, row: _Row, one: Placed, y: Fraction) -> None:
-    """A blank with its label, upright where it is too short for it."""
+    """A blank with its label: in it, upright where it is too short, beside it where it is too
+    narrow and there is nothing else.
+    """
     scale = row.scale
     low = (one.rect.start * scale, y + one.rect.low * scale)
     high = (one.rect.end * scale, y + one.rect.high * scale)
@@ -206,6 +205,19 @@ def _blank(board: Easel, row: _Row, one: Placed, y: Fraction) -> None:
     elif wide >= NARROWEST and text_width(words, NOTE) <= tall - mm(1):
         board.text((middle[0] + NOTE * Fraction(36, 100), middle[1]), words, NOTE, "middle",
                    turn=90)
+    elif _is_free(row, one, (text_width(words, NOTE) + mm(2)) / scale, NOTE / scale):
+        board.text((high[0] + mm(1), low[1] + mm("0.4")), words, NOTE)
+
+
+def _is_free(row: _Row, one: Placed, wide: Fraction, tall: Fraction) -> bool:
+    """Is there nothing right of a blank, so wide and high from its near edge on."""
+    end, top = one.rect.end + wide, one.rect.low + tall
+    board = row.sawn.board
+    taken = [other.rect for other in row.sawn.placed if other is not one]
+    taken += [Rect(out.start, out.end, out.low, out.high) for out in board.keep_out]
+    return end <= board.length and top <= board.width and not any(
+        rect.start < end and one.rect.end < rect.end and rect.low < top and one.rect.low < rect.high
+        for rect in taken)
 
 
 def _keep_out(board: Easel, out: KeepOut, scale: Fraction, y: Fraction) -> None:

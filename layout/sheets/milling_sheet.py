@@ -51,14 +51,13 @@ def milling_sheets(piece: Piece, rough: Sequence[Rough], area: Area) -> tuple[Sh
 
 
 def _blocks(piece: Piece, steps: Sequence[Step], width: Fraction) -> Iterator[Block]:
-    yield _words(list(GRAIN), width)
+    yield _words([*GRAIN, LAST], width)
     before = None
     for number, step in enumerate(steps, start=1):
         at = WORDS_ALONE if step.setting is None else WORDS
         row = _Row(number, step, wrap(who(step), LABEL, width - at))
         yield _block(piece, row, width, step.kind != before)
         before = step.kind
-    yield _words([LAST], width)
 
 
 def _words(told: list[str], width: Fraction) -> Block:

@@ -5,22 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from layout.measure import decimal_text
 from layout.piece import Piece
 from layout.scene.lettering import wrap, wrap_at_most
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.lists import ROW, Area, Block, paged
-from layout.stock.board_words import figure
 from layout.stock.rough import Rough, StockChoice, rough_list, sheets, totals
 from layout.stock.rough_words import (
     CAUTION,
     amount_words,
+    finished_words,
     for_words,
+    needed,
     sheet_words,
     sold_words,
     timber_words,
 )
+from layout.stock.said import figure
 
 LINE = mm("5.5")
 SMALL = mm(4)
@@ -36,18 +37,19 @@ def rough_sheets(piece: Piece, stock: StockChoice, area: Area) -> tuple[Sheet, .
     return paged(piece, "Rough list", SUBJECT, _blocks(piece, rough, stock, area[0]), area)
 
 
-def _columns(width: Fraction) -> tuple[Fraction, Fraction, Fraction, Fraction]:
-    """Where rough thickness, width and length end, and finished sizes."""
-    return (width * Fraction(50, 100), width * Fraction(61, 100), width * Fraction(74, 100), width)
+def _columns(width: Fraction) -> tuple[Fraction, Fraction, Fraction]:
+    """Where rough thickness, width and length end."""
+    return (width * Fraction(60, 100), width * Fraction(80, 100), width)
 
 
 def _blocks(
     piece: Piece, rough: Sequence[Rough], stock: StockChoice, width: Fraction
 ) -> Iterator[Block]:
-    added = (f"added to widths: {figure(piece, stock.width)}; to lengths: "
-             f"{figure(piece, stock.length)}")
-    yield _words([added], width)
-    yield _head(width)
+    if rough:
+        added = (f"added to widths: {figure(piece, stock.width)}; to lengths: "
+                 f"{figure(piece, stock.length)}")
+        yield _words([*CAUTION, added], width)
+        yield _head(width)
     before = None
     for number, one in enumerate(rough):
         same = one.row.timber == before
@@ -56,17 +58,16 @@ def _blocks(
     told = [f"{timber_words(piece, one)}: {amount_words(piece, one, stock)}"
             for one in totals(tuple(rough), stock)]
     if told:
-        yield _list(f"To buy, with {decimal_text(stock.waste * 100)} % for waste", told, width)
+        yield _list(needed(stock), told, width)
     flat = [": ".join(sheet_words(piece, one)) for one in sheets(piece)]
     if flat:
         yield _list("Sheets, finished sizes without waste", flat, width)
-    yield _words(list(CAUTION), width)
 
 
 def _head(width: Fraction) -> Block:
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
         board.text((mm(8), mm(2)), "boards", NOTE)
-        for words, x in zip(("rough", "width", "length", "finished"), _columns(width), strict=True):
+        for words, x in zip(("rough", "width", "length"), _columns(width), strict=True):
             board.text((x, mm(2)), words, NOTE, "right")
         board.line((ZERO, ZERO), (width, ZERO), Pen.WIDE)
 
@@ -76,12 +77,11 @@ def _head(width: Fraction) -> Block:
 def _row(piece: Piece, one: Rough, width: Fraction, named: bool, ruled: bool) -> Block:
     """One entry; the first of a timber has its name above it."""
     columns = _columns(width)
-    lines = wrap_at_most(for_words(one), 3, LABEL, columns[0] - FOR_AT - mm(18))
-    high = ROW + mm(3) + LINE * (len(lines) - 1)
-    if piece.choice.dual:
-        high += SMALL * 3
+    room = columns[0] - FOR_AT - mm(20)
+    lines = wrap_at_most(for_words(one), 3, LABEL, room)
+    small = wrap_at_most(finished_words(piece, one), 3, NOTE, room)
+    high = ROW + mm(3) + LINE * (len(lines) - 1) + SMALL * len(small)
     above = mm(8) if named else ZERO
-    finished = (one.row.thickness, one.row.width, one.row.length)
 
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
         if named:
@@ -90,34 +90,23 @@ def _row(piece: Piece, one: Rough, width: Fraction, named: bool, ruled: bool) ->
         y = height - above - ROW
         board.tick_box((mm(1), y), LABEL)
         board.text((mm(12), y), str(one.many), LABEL, "right", bold=True)
-        board.text((mm(14), y), one.row.letter, LABEL, bold=True)
+        board.text((mm(14), y), one.row.letter, LABEL, bold=True,
+                   room=FOR_AT - mm(14) + mm(3))
         board.text((columns[0], y), sold_words(piece, one), LABEL, "right")
-        for x, value in zip(columns[1:3], (one.width, one.length), strict=True):
+        for x, value in zip(columns[1:], (one.width, one.length), strict=True):
             board.figure((x, y), value, LABEL, "right", bold=True)
             if piece.choice.dual:
                 board.text((x, y - mm("5.5")), board.other_unit(value), NOTE, "right")
-        _finished(board, finished, (columns[3], y), piece.choice.dual)
-        for number, line in enumerate(lines):
-            board.text((FOR_AT + mm(4), y - LINE * number), line, LABEL)
+        for line in lines:
+            board.text((FOR_AT + mm(4), y), line, LABEL)
+            y -= LINE
+        for line in small:
+            board.text((FOR_AT + mm(4), y + mm(1)), line, NOTE)
+            y -= SMALL
         if ruled:
             board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)
 
     return Block(above + high, draw)
-
-
-def _finished(
-    board: Easel, sizes: Sequence[Fraction], at: tuple[Fraction, Fraction], dual: bool
-) -> None:
-    """Thickness × width × length, from the right."""
-    x, y = at
-    for number, value in enumerate(reversed(sizes)):
-        x -= board.figure((x, y), value, LABEL, "right")
-        if number < len(sizes) - 1:
-            board.text((x - mm("1.2"), y), "×", LABEL, "right")
-            x -= mm(5)
-    if dual:
-        words = " × ".join(board.other_unit(one) for one in sizes)
-        board.text((at[0], y - mm("5.5")), words, NOTE, "right")
 
 
 def _list(title: str, told: list[str], width: Fraction) -> Block:

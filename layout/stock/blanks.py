@@ -7,18 +7,15 @@ stay together for a while. All lengths in mm.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
 from layout.errors import BadRequest
-from layout.part import Part
 from layout.piece import Piece
 from layout.stock.cut_list import Row, cut_list
 from layout.stock.milling import thickness_of
-from layout.stock.rack import Match
-from layout.stock.rough import Rough, StockChoice, rough_list, sawn
+from layout.stock.rough import Rough, StockChoice, matched_parts, rough_list
 from layout.wood.species import is_sheet
 
 ZERO = Fraction(0)
@@ -65,17 +62,17 @@ class Kind(NamedTuple):
 def blanks(
     piece: Piece, stock: StockChoice
 ) -> tuple[tuple[Kind, tuple[Blank, ...]], ...]:
-    """Every blank of the piece, by timber and thickness, in the order of the cut list. BadRequest
+    """Every blank of the piece, by timber and thickness, sheets last. BadRequest
     where a match names no part, or one that can't be one blank.
     """
-    matched = _parts(piece, stock.rack.matches)
-    taken = {part.id for parts in matched for part in parts}
     found: dict[Kind, list[Blank]] = {}
-    for kind, blank in _single(piece, stock, taken):
+    for one in rough_list(piece, stock):
+        kind, blank = _of(one)
         found.setdefault(kind, []).append(blank)
-    for number, (match, parts) in enumerate(zip(stock.rack.matches, matched, strict=True)):
-        for kind, blank in _together(piece, stock, match, parts, number):
-            found.setdefault(kind, []).append(blank)
+    timbers = list(dict.fromkeys(kind.timber for kind in found))
+    found = dict(sorted(found.items(), key=lambda pair: timbers.index(pair[0].timber)))
+    for kind, blank in _of_sheets(piece, stock):
+        found.setdefault(kind, []).append(blank)
     return _numbered(found)
 
 
@@ -96,131 +93,44 @@ def _numbered(found: dict[Kind, list[Blank]]) -> tuple[tuple[Kind, tuple[Blank, 
     return tuple(told)
 
 
-def _single(
-    piece: Piece, stock: StockChoice, taken: set[str]
-) -> Iterator[tuple[Kind, Blank]]:
-    """The blanks of every row, less the parts that a match has taken."""
-    for one in rough_list(piece, stock):
-        free = tuple(part for part in one.row.parts if part not in taken)
-        if one.strips or len(free) == len(one.row.parts):
-            yield from _of(one)
-        elif free:
-            yield from _of(sawn(piece, replace(one.row, parts=free, count=len(free)), stock))
-    for row in sheet_rows(piece):
-        free = tuple(part for part in row.parts if part not in taken)
-        if free:
-            yield _sheet_kind(row), Blank(row.name, tuple((part,) for part in free), row.length,
-                                          row.width, row.thickness, row.letter)
-
-
-def _sheet_kind(row: Row) -> Kind:
-    return Kind(row.timber, row.thickness, sheet=True)
-
-
-def _of(one: Rough, match: int | None = None) -> Iterator[tuple[Kind, Blank]]:
+def _of(one: Rough) -> tuple[Kind, Blank]:
     """The blanks of one entry of the rough list."""
     if one.sold is None:
         kind = Kind(one.row.timber, min(one.row.thickness, one.row.width), sold=False)
     else:
         kind = Kind(one.row.timber, one.sold.rough, one.sold.name)
-    yield kind, Blank(one.row.name, _shares(one), one.length, one.width, thickness_of(one),
-                      one.row.letter, match)
+    name = f"{one.row.name}: {len(one.holds)} {one.how}" if one.holds else one.row.name
+    return kind, Blank(name, _shares(one), one.length, one.width, thickness_of(one),
+                       one.row.letter, one.match)
 
 
 def _shares(one: Rough) -> tuple[tuple[str, ...], ...]:
     """The parts that come out of each board."""
     parts = one.row.parts
+    if one.holds:
+        return (parts,)
     if one.strips:
-        return (parts[:1],) * one.many
+        return (parts,) * one.many
     blanks = [parts[at:at + one.gang] for at in range(0, len(parts), one.gang)]
-    return tuple(blank for blank in blanks for _ in range(one.beside * one.layers))
+    return tuple(blank for blank in blanks for _ in range(one.many // len(blanks)))
 
 
-def _parts(piece: Piece, matches: Sequence[Match]) -> list[tuple[Part, ...]]:
-    """The parts that each match names, in its order."""
-    found: list[tuple[Part, ...]] = []
-    taken: set[str] = set()
-    for match in matches:
-        parts = []
-        for name in match.parts:
-            part = next((one for one in piece.parts if name in (one.id, one.name)), None)
-            if part is None:
-                raise BadRequest(f"there is no part '{name}' to match",
-                                 f"parts are {_listed(piece)}", match.where)
-            if part.id in taken:
-                raise BadRequest(f"the {part.name} is matched twice", "match it once", match.where)
-            taken.add(part.id)
-            parts.append(part)
-        found.append(tuple(parts))
-    return found
-
-
-def _listed(piece: Piece, most: int = 12) -> str:
-    names = [one.name for one in piece.parts]
-    return ", ".join(names[:most]) + (", ..." if len(names) > most else "")
-
-
-def _together(
-    piece: Piece, stock: StockChoice, match: Match, parts: Sequence[Part], number: int
-) -> Iterator[tuple[Kind, Blank]]:
-    """The blanks of one match: separate ones, or one that holds all its parts."""
-    if match.how == "one board":
-        found = [pair for row in _rows(piece, parts)
-                 for pair in _matched(piece, stock, row, number)]
-    else:
-        # no part is too short by itself: the one blank is as long as machines ask
-        short = stock._replace(shortest=min(part.length for part in parts))
-        alone = [row for part in parts for row in _rows(piece, (part,))]
-        found = [pair for row in alone for pair in _matched(piece, short, row, number)]
-    if len({kind for kind, _ in found}) > 1:
-        raise BadRequest("matched parts are of different timbers or thicknesses",
-                         "match parts that one board can give", match.where)
-    if match.how == "one board":
-        yield from found
-        return
-    glued = next((blank.name for _, blank in found if blank.many > 1), None)
-    if glued is not None:
-        raise BadRequest(f"the {glued} is glued up of several boards",
-                         'it can only be matched as how = "one board"', match.where)
-    yield found[0][0], _as_one(stock, match, parts, [blank for _, blank in found], number)
-
-
-def _as_one(
-    stock: StockChoice, match: Match, parts: Sequence[Part], each: Sequence[Blank], number: int
-) -> Blank:
-    """One blank that holds all of a match's parts, a saw's cut between them."""
-    between = (len(each) - 1) * stock.kerf
-    if match.how == "end to end":
-        length = sum((one.length for one in each), ZERO) + between
-        width = max(one.width for one in each)
-    else:
-        length = max(one.length for one in each)
-        width = sum((one.width for one in each), ZERO) + between
-    names = list(dict.fromkeys(one.name for one in each))
-    letters = dict.fromkeys(one.letter for one in each)
-    return Blank(f"{', '.join(names)}: {len(each)} {match.how}",
-                 (tuple(part.id for part in parts),), max(length, stock.shortest), width,
-                 each[0].thickness, " ".join(letters), number)
-
-
-def _rows(piece: Piece, parts: Sequence[Part]) -> Iterator[Row]:
-    """The rows of the cut list that hold these parts, with these parts only."""
-    ids = {part.id for part in parts}
-    for row in cut_list(piece):
-        held = tuple(part for part in row.parts if part in ids)
-        if held:
-            yield replace(row, parts=held, count=len(held))
-
-
-def _matched(
-    piece: Piece, stock: StockChoice, row: Row, number: int
-) -> Iterator[tuple[Kind, Blank]]:
-    """A matched row's blanks."""
-    if is_sheet(row.timber):
-        yield _sheet_kind(row), Blank(row.name, tuple((part,) for part in row.parts), row.length,
-                                      row.width, row.thickness, row.letter, number)
-        return
-    yield from _of(sawn(piece, row, stock), number)
+def _of_sheets(piece: Piece, stock: StockChoice) -> Iterator[tuple[Kind, Blank]]:
+    """The blanks that sheets give, at their finished sizes; matches as one board."""
+    matches = matched_parts(piece, stock.rack.matches)
+    number = {part.id: at for at, parts in enumerate(matches) for part in parts}
+    for match, parts in zip(stock.rack.matches, matches, strict=True):
+        if match.how != "one board" and any(is_sheet(part.timber) for part in parts):
+            raise BadRequest("parts of a sheet can't be one blank",
+                             'match them as how = "one board"', match.where)
+    for row in sheet_rows(piece):
+        kind = Kind(row.timber, row.thickness, sheet=True)
+        groups: dict[int | None, list[str]] = {}
+        for part in row.parts:
+            groups.setdefault(number.get(part), []).append(part)
+        for at, held in groups.items():
+            yield kind, Blank(row.name, tuple((part,) for part in held), row.length, row.width,
+                              row.thickness, row.letter, at)
 
 
 def sheet_rows(piece: Piece) -> tuple[Row, ...]:

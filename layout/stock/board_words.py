@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from layout.measure import decimal_text, dual, show
+from layout.measure import decimal_text
 from layout.piece import Piece
 from layout.stock.blanks import Kind
 from layout.stock.boards import BoardPlan, KindPlan, Sawn
+from layout.stock.rack import same_timber
 from layout.stock.rough import StockChoice
+from layout.stock.said import counted, figure, money
 from layout.stock.sawing import Kind as CutKind
 from layout.stock.sequence import Step
 from layout.stock.sold import CUBIC_METRE, board_feet
@@ -29,11 +31,6 @@ CAUTION = (
 )
 
 
-def figure(piece: Piece, length: Fraction) -> str:
-    """A length at the maker's rule; in both units where the piece asks for it."""
-    return dual(length, piece.rule) if piece.choice.dual else show(length, piece.rule).text
-
-
 def doing(step: Step) -> str:
     """What a step does, to what."""
     if step.jointed:
@@ -49,6 +46,46 @@ def kind_words(piece: Piece, kind: Kind) -> str:
 def name_words(one: Sawn) -> str:
     """What a board is called."""
     return "to buy" if one.bought else one.board.name
+
+
+def missing_words(piece: Piece, plan: KindPlan) -> Iterator[str]:
+    """What is on no board, and what would be large enough for it."""
+    for one in plan.missing:
+        blank = plan.blanks[one.blank]
+        size = f"{figure(piece, one.length)} long, {figure(piece, one.width)} wide"
+        if blank.match is not None and sum(
+                other.many for other in plan.blanks if other.match == blank.match) > 1:
+            yield (f"MISSING: {one.many} × {blank.name}; no one board was found to hold all that "
+                   f"it is matched with. By itself it asks for a board {size}")
+        else:
+            yield (f"MISSING: {one.many} × {blank.name}; no board has room for it. Each asks for a "
+                   f"board {size}")
+
+
+def spare_words(plan: BoardPlan) -> Iterator[str]:
+    """Boards of the rack that stay there."""
+    for kind in plan.kinds:
+        for one in kind.idle:
+            yield f"not needed: {one.name}"
+    for one in plan.unused:
+        yield f"nothing in the piece is made of {one.name}, {one.timber}"
+
+
+def kerf_words(piece: Piece, plan: KindPlan, stock: StockChoice) -> str:
+    """What the plan leaves for the saw, where that is more than it takes."""
+    if plan.kerf == stock.kerf:
+        return ""
+    return f"; {figure(piece, plan.kerf)} left for the saw"
+
+
+def legend(plan: KindPlan) -> str:
+    """What the letters on the boards stand for."""
+    told = []
+    for called, one in {one.called: one for one in plan.blanks if one.letter}.items():
+        several = len(one.each[0]) > 1 and one.match is None
+        more = f", {len(one.each[0])} to a blank" if several else ""
+        told.append(f"{called} {one.name}{more}")
+    return "; ".join(told)
 
 
 class Bought(NamedTuple):
@@ -82,7 +119,7 @@ def _bought(
 ) -> Bought:
     feet = None if kind.sheet else many * board_feet(kind.thickness, width, length)
     volume = many * kind.thickness * width * length / CUBIC_METRE
-    price = next((one for one in stock.prices if one.timber == kind.timber), None)
+    price = next((one for one in stock.prices if same_timber(one.timber, kind.timber)), None)
     cost = None
     if price is not None and feet is not None:
         cost = price.amount * (feet if price.per == "board foot" else volume)
@@ -96,20 +133,20 @@ def gap_words(plan: KindPlan) -> str:
     there = sum(not one.bought for one in plan.boards)
     to_buy = len(plan.boards) - there
     noun = "sheet" if plan.kind.sheet else "board"
-    words = [f"{many} {noun}{'s' * (many > 1)} {where}"
+    words = [f"{counted(many, noun)} {where}"
              for many, where in ((there, "of the rack"), (to_buy, "to buy")) if many]
     used = sum(((one.rect.end - one.rect.start) * (one.rect.high - one.rect.low)
                 for board in plan.boards for one in board.placed), Fraction(0))
     whole = sum((one.area for one in plan.boards), Fraction(0))
     share = decimal_text(used / whole * 100, 0)
-    if plan.least == 1:
-        bound = "none sawn in this way takes less"
-    else:
-        least = decimal_text(plan.least * 100, 1)
-        bound = f"none sawn in this way takes less than {least} % of that"
-        if there and to_buy:
-            bound += ", boards to buy counted dearer than the rack's"
-    return f"{', '.join(words)}; {share} % of it becomes blanks; {bound}"
+    told = f"{', '.join(words)}, {share} % of it for blanks"
+    if plan.missing:
+        return told  # a bound is for plans that cut everything
+    bound = "sawn in this way it can't be less"
+    if plan.least < 1:
+        # a bound is rounded down, so that it stays one
+        bound = f"sawn in this way it can't be less than {int(plan.least * 100)} % of it"
+    return f"{told}; {bound}"
 
 
 def bought_words(piece: Piece, plan: BoardPlan, stock: StockChoice) -> Iterator[str]:
@@ -119,7 +156,18 @@ def bought_words(piece: Piece, plan: BoardPlan, stock: StockChoice) -> Iterator[
         if one.feet is not None:
             both = (f", {decimal_text(one.feet, 1)} board feet, "
                     f"{decimal_text(one.volume, 4)} cubic metres")
-        cost = "" if one.cost is None else f", {decimal_text(one.cost, 2)} {stock.money}".rstrip()
+        cost = "" if one.cost is None else f", {money(one.cost, stock)}"
         noun = "sheet" if one.kind.sheet else "board"
-        yield (f"{one.many} {noun}{'s' * (one.many > 1)} of {kind_words(piece, one.kind)}, "
+        yield (f"{counted(one.many, noun)} of {kind_words(piece, one.kind)}, "
                f"{figure(piece, one.length)} long, {figure(piece, one.width)} wide{both}{cost}")
+
+
+def total(plan: BoardPlan, stock: StockChoice) -> str:
+    """What all boards to buy cost together; nothing where a price is missing, or there is one line
+    only.
+    """
+    costs = [one.cost for one in bought(plan, stock)]
+    known = [cost for cost in costs if cost is not None]
+    if len(costs) < 2 or len(known) < len(costs):
+        return ""
+    return f"together {money(sum(known, Fraction(0)), stock)}"

@@ -1,6 +1,6 @@
 """The board plan: every blank on a board that is there or can be bought, and how it is sawn.
 
-Boards of the rack count little, boards to buy so much that no plan buys one that it can do without.
+Boards to buy count more than all of the rack, so that the rack goes first as far as can be found.
 The search works in whole units (layout/cutting); where sizes have no common unit that is coarse
 enough, blanks are sawn up to a unit larger than they are listed. All lengths in mm.
 """
@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from layout.piece import Piece
 from layout.stock.blanks import Blank, Kind, blanks
-from layout.stock.rack import Board, RackChoice, Size
+from layout.stock.rack import Board, RackChoice, Size, same_timber
 from layout.stock.rough import StockChoice
 from layout.stock.sawing import Cut, Placed, Rect, Section, Strip, cuts, transposed
 from layout.stock.sold import INCH
@@ -105,7 +105,7 @@ def board_plan(piece: Piece, stock: StockChoice) -> BoardPlan:
     # from thick to thin: a thick board can stand in for a thin one, and not the other way round
     for kind, of_kind in sorted(wanted, key=lambda pair: -pair[0].thickness):
         fitting = [at for at, one in enumerate(rack)
-                   if serves(one, kind, of_kind, stock.rack.thicker)]
+                   if serves(one, kind, of_kind, stock)]
         served |= {id(rack[at]) for at in fitting}
         plan = _planned(piece, kind, of_kind, [rack[at] for at in fitting], stock)
         found[kind] = plan
@@ -126,16 +126,25 @@ def _idle_once(plans: Sequence[KindPlan]) -> tuple[KindPlan, ...]:
     return tuple(found)
 
 
-def serves(board: Board, kind: Kind, of_kind: Sequence[Blank], thicker: Fraction) -> bool:
-    """Can blanks of a kind be sawn out of this board: it is of the timber, thick enough, and no
-    more than so much too thick. A planed board must only be as thick as the parts.
+def serves(board: Board, kind: Kind, of_kind: Sequence[Blank], stock: StockChoice) -> bool:
+    """Can blanks of a kind be sawn out of this board: it is of the timber, as thick as the thickest
+    of them and what planing takes, and no more than so much thicker than is asked for. A planed
+    board must only be as thick as they are.
     """
-    if board.timber.casefold() != kind.timber.casefold():
+    if not same_timber(board.timber, kind.timber):
         return False
     if kind.sheet:
         return board.thickness == kind.thickness
-    enough = max(one.thickness for one in of_kind) if board.planed else kind.thickness
-    return kind.sold and enough <= board.thickness <= kind.thickness + thicker
+    enough = max(one.thickness for one in of_kind)
+    if not board.planed:
+        enough += planing(kind, stock)
+    return kind.sold and enough <= board.thickness <= kind.thickness + stock.rack.thicker
+
+
+def planing(kind: Kind, stock: StockChoice) -> Fraction:
+    """What planing both sides takes off a board of a kind."""
+    same = [one for one in stock.sold if one.rough == kind.thickness] or stock.sold
+    return min(one.rough - one.dressed for one in same)
 
 
 def _planned(
@@ -144,7 +153,8 @@ def _planned(
     """The plan of one kind."""
     rack = stock.rack
     beds = [_Bed(alike, False, _usable(alike[0], rack, kind)) for alike in _alike(there)]
-    beds += [_Bed((one,), True, _usable(one, rack, kind)) for one in _to_buy(kind, of_kind, stock)]
+    beds += [_Bed((one,), True, _usable(one, rack, kind))
+             for one in _to_buy(kind, of_kind, stock, piece.rule.unit)]
     beds = [one for one in beds if one.usable.end > one.usable.start
             and one.usable.high > one.usable.low]
     if not kind.sold or not beds:
@@ -176,7 +186,7 @@ def _alike(boards: Sequence[Board]) -> Iterator[tuple[Board, ...]]:
 
 
 def _to_buy(
-    kind: Kind, of_kind: Sequence[Blank], stock: StockChoice
+    kind: Kind, of_kind: Sequence[Blank], stock: StockChoice, unit: str
 ) -> Iterator[Board]:
     """The sizes that can be bought of a kind: the maker's own, else the usual one, and larger where
     a blank asks for it.
@@ -190,15 +200,21 @@ def _to_buy(
         width, length = rack.sheet if kind.sheet else (stock.widest, rack.length)
         longest = max(one.length for one in of_kind) + 2 * rack.ends
         if not kind.sheet:
-            length = max(length, longest)
-            width = max(width, max(one.width for one in of_kind) + rack.edge)
+            length = max(length, _handy(longest, unit))
+            width = max(width, _handy(max(one.width for one in of_kind) + rack.edge, unit))
         own = [Size(None, None, width, length)]
     for one in own:
         yield Board("", kind.timber, thickness, one.width, one.length, False, one.grain)
 
 
+def _handy(size: Fraction, unit: str) -> Fraction:
+    """A size to ask for: made up to whole inches or centimetres."""
+    step = INCH if unit == "in" else Fraction(10)
+    return -(-size // step) * step
+
+
 def _sold_as(size: Size, kind: Kind) -> bool:
-    if size.timber is not None and size.timber.casefold() != kind.timber.casefold():
+    if size.timber is not None and not same_timber(size.timber, kind.timber):
         return False
     if size.thickness is None:
         return size.timber is not None or not kind.sheet
@@ -221,8 +237,8 @@ def _missing(at: int, many: int, blank: Blank, kind: Kind, rack: RackChoice) -> 
 def _unit(
     piece: Piece, beds: Sequence[_Bed], of_kind: Sequence[Blank], stock: StockChoice
 ) -> Fraction:
-    """The largest unit in which every size is whole; where that is too fine, 1 mm or 1/16 in by
-    halves and doubles.
+    """The largest unit in which every size is whole; where that is too fine, 1/4 mm or 1/64 in,
+    doubled until it is coarse enough.
     """
     sizes = [stock.kerf]
     for bed in beds:
@@ -231,7 +247,7 @@ def _unit(
         sizes += [blank.length, blank.width]
     below = lcm(*(one.denominator for one in sizes))
     unit = Fraction(gcd(*(int(one * below) for one in sizes)), below)
-    longest = max(bed.usable.end - bed.usable.start for bed in beds)
+    longest = max(max(bed.usable.end, bed.usable.high) for bed in beds)
     if longest <= MOST_UNITS * unit:
         return unit
     coarse = INCH / 64 if piece.rule.unit == "in" else Fraction(1, 4)

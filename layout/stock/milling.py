@@ -4,7 +4,7 @@ Joint a face, plane to thickness, joint an edge, bring to width, crosscut: first
 largest, so that the planer's table only ever closes up and the saw's stop only ever moves nearer
 (common practice, no source). Sawing out comes before, from the rough list; boards that are glued up
 are brought to thickness and jointed first; a top's strips to their width too, before they are glued
-up. All lengths in mm.
+up. Matched blanks stay whole until a face and an edge are true. All lengths in mm.
 """
 
 from __future__ import annotations
@@ -21,14 +21,16 @@ ZERO = Fraction(0)
 STANDS = Fraction(1, 3)
 Kind = Literal[
     "crosscut rough", "rip rough", "joint a face", "plane to thickness", "joint an edge",
-    "strips to width", "glue up", "flatten", "plane to width", "rip to width", "square one end",
-    "cut to length",
+    "part", "strips to width", "glue up", "flatten", "plane to width", "rip to width",
+    "square one end", "cut to length",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 # What has no size to set: it is done to everything at one go.
-WITHOUT_SIZE = ("joint a face", "joint an edge", "glue up", "square one end")
-# What is done to a top when its strips are glued up.
-OF_A_TOP = ("glue up", "flatten", "square one end", "cut to length")
+WITHOUT_SIZE = ("joint a face", "joint an edge", "part", "glue up", "square one end")
+# What is done to boards, before they are parts: a part's boards may be several entries of the list,
+# and of what is done later it is told with the first.
+TO_BOARDS = ("crosscut rough", "rip rough", "joint a face", "plane to thickness", "joint an edge",
+             "part", "strips to width")
 
 
 class Batch(NamedTuple):
@@ -54,16 +56,13 @@ class Step(NamedTuple):
 def milling(rough: Sequence[Rough]) -> tuple[Step, ...]:
     """Every step in its order; what no board can give is left out."""
     able = [one for one in rough if one.sold is not None]
-    # a top's strips are several entries of the list: what is done to the top is told with the first
-    firsts = {id(one) for at, one in enumerate(able)
-              if not any(_same_top(one, before) for before in able[:at])}
-    whole = {id(one) for one in able if one.strips and sum(
-        other.many for other in able if _same_top(one, other)) == 1}
+    later = [one for at, one in enumerate(able)
+             if not any(one.row.parts == before.row.parts for before in able[:at])]
+    later = [piece for one in later for piece in one.holds or (one,)]
     found: list[Step] = []
     for kind in KINDS:
-        passing = [(one, *_at(kind, one)) for one in able
-                   if _takes(kind, one) and (kind not in OF_A_TOP or id(one) in firsts)
-                   and not (kind == "glue up" and id(one) in whole)]
+        among = able if kind in TO_BOARDS else later
+        passing = [(one, *_at(kind, one)) for one in among if _takes(kind, one, able)]
         if kind in WITHOUT_SIZE:
             if passing:
                 found.append(Step(kind, None, tuple(Batch(one, many) for one, _, many in passing)))
@@ -72,16 +71,13 @@ def milling(rough: Sequence[Rough]) -> tuple[Step, ...]:
     return tuple(found)
 
 
-def _same_top(one: Rough, other: Rough) -> bool:
-    """Are both strips of the same top."""
-    return bool(one.strips and other.strips) and one.row.parts == other.row.parts
-
-
 def thickness_of(one: Rough) -> Fraction:
-    """What a board is planed to: the smaller of the part's sizes, or its layer of it."""
+    """What a board is planed to: the smaller of the part's sizes, or its layer of it, and what is
+    left on until it is glued up.
+    """
     if one.strips:
         return one.strips[0]
-    return min(one.row.thickness, one.row.width) / one.layers
+    return min(one.row.thickness, one.row.width) / one.layers + one.left
 
 
 def width_of(one: Rough) -> Fraction:
@@ -103,12 +99,17 @@ def _by_setting(kind: Kind, passing: Iterable[tuple[Rough, Fraction, int]]) -> l
             for setting in sorted(groups, reverse=True)]
 
 
-def _takes(kind: Kind, one: Rough) -> bool:
+def _takes(kind: Kind, one: Rough, able: Sequence[Rough]) -> bool:
     """Does this operation concern these boards."""
+    if kind == "part":
+        return bool(one.holds)
     if kind == "glue up":
-        return one.beside > 1 or one.layers > 1 or bool(one.strips)
-    if kind in ("strips to width", "flatten"):
+        boards = sum(other.many for other in able if other.row.parts == one.row.parts)
+        return one.beside > 1 or one.layers > 1 or bool(one.strips and boards > 1)
+    if kind == "strips to width":
         return bool(one.strips)
+    if kind == "flatten":
+        return bool(one.strips) or one.left > 0
     if kind == "plane to width":
         return not one.strips and on_edge(one)
     if kind == "rip to width":
@@ -132,7 +133,7 @@ def _at(kind: Kind, one: Rough) -> tuple[Fraction, int]:
         "square one end": (ZERO, blanks),
         "cut to length": (one.row.cut_length, one.row.count),
         "glue up": (ZERO, blanks),
-        "flatten": (one.row.thickness, blanks),
+        "flatten": (min(one.row.thickness, one.row.width), blanks),
     }
     return sizes.get(kind, (ZERO, one.many))
 

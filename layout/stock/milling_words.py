@@ -6,7 +6,8 @@ stand in defaults.toml.
 
 from __future__ import annotations
 
-from layout.stock.milling import OF_A_TOP, Kind, Step
+from layout.stock.milling import TO_BOARDS, Kind, Step
+from layout.stock.rough import Rough
 
 # What each operation is told as, and the caution at its machine.
 TOLD: dict[Kind, tuple[str, str]] = {
@@ -20,16 +21,20 @@ TOLD: dict[Kind, tuple[str, str]] = {
     "plane to thickness": ("plane to thickness, face side down, the table closing up from one "
                            "setting to the next",
                            "one length after another, stand aside, never look or reach in"),
-    "joint an edge": ("joint one edge square to the face side; mark it as the face edge",
+    "joint an edge": ("joint one edge square to the face side; mark it as the face edge; of boards "
+                      "to be glued side by side joint both",
                       "face side to the fence; hands well away from the head and its guard"),
-    "strips to width": ("bring the strips of tops to width; number them in their order",
+    "part": ("part the matched blanks, number the pieces in their order, joint an edge of each",
+             "short pieces by hand or by a sled"),
+    "strips to width": ("rip the strips of tops, a little over, and joint the sawn edge to this "
+                        "width; square the ends of staves that meet; number them in their order",
                         "riving knife, guard and push stick; narrow strips by a push block that "
                         "holds them down"),
     "glue up": ("glue up what is of several boards, layers or strips, then scrape it clean",
                 "cured glue chips knives: scrape before it goes to a machine"),
-    "flatten": ("flatten tops, both faces, to finished thickness: sections through the planer "
-                "before they are joined, else by hand",
-                "a wide top wants two people at the machine"),
+    "flatten": ("flatten what was glued up, both faces, to finished thickness: through the planer "
+                "what it takes, wider tops in sections before they are joined, else by hand",
+                "wide pieces want two people at the machine"),
     "plane to width": ("plane to width on edge, several of a size side by side, face edge down",
                        "only what stands safely on its edge"),
     "rip to width": ("rip to width at the saw, face edge to the fence, from the widest down",
@@ -47,15 +52,34 @@ GRAIN = (
     "the other end goes first. For an edge read the face in the same way. Where the lines turn, "
     "take little at a time, or plane it by hand.",
 )
+# Where a part is thicker than wide, what is made true first is marked as the other one.
+MARKED: dict[Kind, str] = {"joint a face": "face edge", "joint an edge": "face side"}
 LAST = "At every machine its own manual, its guards and local rules come first."
 
 
 def who(step: Step) -> str:
-    """What passes: which parts, and how many where there are several."""
+    """What passes: which boards or parts, and how many where there are several. A part that is
+    thicker than wide lies the other way on the machines: its first face becomes its face edge.
+    """
     named: dict[str, int] = {}
     for one in step.batches:
-        name = one.rough.row.name
-        if one.rough.strips and step.kind not in OF_A_TOP:
-            name = f"strip of the {name}"
+        name = _name(step.kind, one.rough)
         named[name] = named.get(name, 0) + one.many
     return ", ".join(f"{many} × {name}" if many > 1 else name for name, many in named.items())
+
+
+def _name(kind: Kind, one: Rough) -> str:
+    """What a piece is called while it is still a board, and when it is a part."""
+    name = one.row.name
+    if kind in TO_BOARDS:
+        if one.strips:
+            name = f"strip of the {name}"
+        elif one.beside * one.layers > 1:
+            name = f"board of the {name}"
+        elif one.holds:
+            name = f"{name} ({len(one.holds)} {one.how})"
+        elif one.gang > 1:
+            name = f"{name} ({one.gang} joined)"
+    if one.row.thickness > one.row.width and kind in MARKED:
+        name = f"{name} (mark it as the {MARKED[kind]})"
+    return name

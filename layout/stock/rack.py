@@ -78,3 +78,8 @@ class RackChoice(NamedTuple):
 
 
 NOTHING = RackChoice((), (), (), *(Fraction(0),) * 4, (Fraction(0), Fraction(0)))
+
+
+def same_timber(one: str, other: str) -> bool:
+    """Do two names mean one timber: large letters and small are the same."""
+    return one.casefold() == other.casefold()

@@ -8,15 +8,18 @@ are laminated, wider ones glued up. All lengths in mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.errors import BadRequest
 from layout.joints.strips import Strips
+from layout.part import Part
 from layout.piece import Piece
 from layout.stock.cut_list import Row, cut_list
-from layout.stock.rack import NOTHING, RackChoice
+from layout.stock.rack import NOTHING, Match, RackChoice, same_timber
 from layout.stock.sold import CUBIC_METRE, Sold, board_feet
 from layout.wood.species import is_sheet
 
@@ -34,7 +37,9 @@ class Price(NamedTuple):
 class StockChoice(NamedTuple):
     """What is added to finished sizes, in mm: to a width, to a length; the saw's cut; the shortest
     blank that machines take, the widest board that is sold; the thicknesses sold; waste as a share;
-    prices, and what the money is called; the boards that are there.
+    prices, and what the money is called; the boards that are there. `step`: widths and lengths are
+    made up to whole ones of it; `flat`: left on the thickness of boards that are glued up side by
+    side, if the board has so much.
     """
 
     width: Fraction
@@ -47,6 +52,12 @@ class StockChoice(NamedTuple):
     prices: tuple[Price, ...] = ()
     money: str = ""
     rack: RackChoice = NOTHING
+    step: Fraction = ZERO
+    flat: Fraction = ZERO
+
+    def up(self, size: Fraction) -> Fraction:
+        """A size made up to whole steps."""
+        return -(-size // self.step) * self.step if self.step else size
 
 
 class Rough(NamedTuple):
@@ -54,7 +65,9 @@ class Rough(NamedTuple):
     (None where no board is thick enough), how wide and long; how many parts each holds end to end
     (`gang`), how many boards side by side (`beside`) and one on another (`layers`) make a part.
     `strips`: staves of a top, which has a page of its own for its glue-up; how thick and wide each
-    strip is when it is glued in.
+    strip is when it is glued in. `left`: what stays on the thickness until it is glued up.
+    `match`: the number of the match that keeps it on one board; `holds`: the single pieces of a
+    match that is sawn as one blank, in their order, and `how` they lie in it.
     """
 
     row: Row
@@ -66,6 +79,10 @@ class Rough(NamedTuple):
     beside: int = 1
     layers: int = 1
     strips: tuple[Fraction, Fraction] | None = None
+    left: Fraction = ZERO
+    match: int | None = None
+    holds: tuple[Rough, ...] = ()
+    how: str = ""
 
     @property
     def feet(self) -> Fraction:
@@ -104,16 +121,110 @@ class Sheets(NamedTuple):
 
 
 def rough_list(piece: Piece, choice: StockChoice) -> tuple[Rough, ...]:
-    """Boards for every row of solid wood, in the order of the cut list; loose stuff (pegs, wedges,
-    screws) comes out of offcuts and has none.
+    """Boards for every row of solid wood, in the order of the cut list, what is matched after its
+    row; loose stuff (pegs, wedges, screws) comes out of offcuts and has none. BadRequest where a
+    match can't be.
     """
-    found: list[Rough] = []
-    for row in cut_list(piece):
-        if not row.parts or is_sheet(row.timber) or row.timber == "glass":
+    matches = matched_parts(piece, choice.rack.matches)
+    taken = {part.id for parts in matches for part in parts}
+    found: list[tuple[int, Rough]] = []
+    rows = [row for row in cut_list(piece) if row.parts]
+    for at, row in enumerate(rows):
+        if is_sheet(row.timber) or row.timber == "glass":
             continue
         strips = list(_strips(piece, row, choice))
-        found += strips or [sawn(piece, row, choice)]
+        free = tuple(part for part in row.parts if part not in taken)
+        if strips:
+            found += [(at, one) for one in strips]
+        elif free:
+            found += [(at, one) for one in sawn(piece, with_parts(row, free), choice)]
+    for number, (match, parts) in enumerate(zip(choice.rack.matches, matches, strict=True)):
+        first = next(at for at, row in enumerate(rows) if parts[0].id in row.parts)
+        if not is_sheet(rows[first].timber):
+            found += [(first, one) for one in _matched(piece, rows, choice, match, parts, number)]
+    return tuple(one for _, one in sorted(found, key=lambda pair: pair[0]))
+
+
+def with_parts(row: Row, parts: tuple[str, ...]) -> Row:
+    """A row of the cut list for some of its parts only."""
+    return row if parts == row.parts else replace(row, parts=parts, count=len(parts))
+
+
+def matched_parts(piece: Piece, matches: Sequence[Match]) -> tuple[tuple[Part, ...], ...]:
+    """The parts that each match names, in its order. BadRequest where there is no such part, or it
+    is matched twice.
+    """
+    found: list[tuple[Part, ...]] = []
+    taken: set[str] = set()
+    for match in matches:
+        parts = []
+        for name in match.parts:
+            part = next((one for one in piece.parts if name in (one.id, one.name)), None)
+            if part is None:
+                raise BadRequest(f"there is no part '{name}' to match",
+                                 f"parts are {_listed(piece)}", match.where)
+            if part.id in taken:
+                raise BadRequest(f"the {part.name} is matched twice", "match it once", match.where)
+            taken.add(part.id)
+            parts.append(part)
+        found.append(tuple(parts))
     return tuple(found)
+
+
+def _listed(piece: Piece, most: int = 12) -> str:
+    names = [one.name for one in piece.parts]
+    return ", ".join(names[:most]) + (", ..." if len(names) > most else "")
+
+
+def _matched(
+    piece: Piece, rows: Sequence[Row], choice: StockChoice, match: Match, parts: Sequence[Part],
+    number: int,
+) -> Iterator[Rough]:
+    """The boards of one match: of every row by itself, or one blank that holds all its parts."""
+    stripped = {slab.id: laid.top.choice.name for laid in piece.tops
+                if laid.top.strips is not None for slab in laid.top.slabs}
+    top = next((stripped[part.id] for part in parts if part.id in stripped), None)
+    if top is not None:
+        raise BadRequest(f"the {top} is glued up of strips that have boards of their own",
+                         "leave it out of the match", match.where)
+    if match.how == "one board":
+        own = [with_parts(row, held) for row in rows
+               if (held := tuple(part.id for part in parts if part.id in row.parts))]
+        found = [one for row in own for one in sawn(piece, row, choice)]
+    else:
+        # no part is too short by itself: the one blank is as long as machines ask
+        short = choice._replace(shortest=min(part.length for part in parts))
+        alone = [with_parts(row, (part.id,)) for part in parts for row in rows
+                 if part.id in row.parts]
+        found = [one for row in alone for one in sawn(piece, row, short)]
+    if len({(one.row.timber, one.sold) for one in found}) > 1:
+        raise BadRequest("matched parts are of different timbers or thicknesses",
+                         "match parts that one board can give", match.where)
+    if match.how == "one board":
+        yield from (one._replace(match=number) for one in found)
+        return
+    glued = next((one.row.name for one in found if one.beside * one.layers > 1), None)
+    if glued is not None:
+        raise BadRequest(f"the {glued} is glued up of several boards",
+                         'it can only be matched as how = "one board"', match.where)
+    yield _as_one(choice, match.how, found, number)
+
+
+def _as_one(choice: StockChoice, how: str, found: Sequence[Rough], number: int) -> Rough:
+    """One blank that holds all of a match's parts, a saw's cut between them."""
+    between = (len(found) - 1) * choice.kerf
+    if how == "end to end":
+        length = sum((one.length for one in found), ZERO) + between
+        width = max(one.width for one in found)
+    else:
+        length = max(one.length for one in found)
+        width = sum((one.width for one in found), ZERO) + between
+    names = dict.fromkeys(one.row.name for one in found)
+    letters = dict.fromkeys(one.row.letter for one in found)
+    row = replace(found[0].row, name=", ".join(names), letter=" ".join(letters), count=len(found),
+                  parts=tuple(part for one in found for part in one.row.parts))
+    return Rough(row, 1, found[0].sold, width, max(length, choice.shortest), match=number,
+                 holds=tuple(found), how=how)
 
 
 def sheets(piece: Piece) -> tuple[Sheets, ...]:
@@ -142,7 +253,7 @@ def totals(rough: tuple[Rough, ...], choice: StockChoice) -> tuple[Timber, ...]:
         feet = sum((one.feet for one in same), ZERO)
         volume = sum((one.volume for one in same), ZERO)
         more = (feet * (1 + choice.waste), volume * (1 + choice.waste))
-        price = next((one for one in choice.prices if one.timber == timber), None)
+        price = next((one for one in choice.prices if same_timber(one.timber, timber)), None)
         cost = None
         if price is not None:
             cost = price.amount * more[0 if price.per == "board foot" else 1]
@@ -155,23 +266,31 @@ def _sold_for(thickness: Fraction, choice: StockChoice) -> Sold | None:
     return next((one for one in choice.sold if one.dressed >= thickness), None)
 
 
-def sawn(piece: Piece, row: Row, choice: StockChoice) -> Rough:
-    """The boards of one row: side by side, one on another, end to end, as its sizes ask. A part is
-    sawn out of the thinnest board it can be, so the smaller of its sizes is the board's thickness.
+def sawn(piece: Piece, row: Row, choice: StockChoice) -> tuple[Rough, ...]:
+    """The boards of one row: side by side, one on another, end to end, as its sizes ask; those of
+    different widths apart. A part is sawn out of the thinnest board it can be, so the smaller of
+    its sizes is the board's thickness.
     """
     thick, wide = sorted((row.thickness, row.width))
     glued = _glued(piece, row)
-    beside = glued or -int(-wide // (choice.widest - choice.rack.edge - choice.width))
+    usable = choice.widest - choice.rack.edge - choice.width
+    beside = len(glued) or -int(-wide // usable)
     layers, sold = 1, _sold_for(thick, choice)
     if sold is None:
         # no board is thick enough: as few layers as will do
         layers = -int(-thick // choice.sold[-1].dressed)
         sold = _sold_for(thick / layers, choice)
-    width = wide / beside + choice.width
+    left = ZERO
+    if beside > 1 and layers == 1 and sold is not None:
+        left = min(choice.flat, sold.dressed - thick)
     gang, length = ganged(row.cut_length, row.count, choice)
     # a short part's boards stay joined end to end: as many blanks as hold them all
     blanks = -(-row.count // gang)
-    return Rough(row, blanks * beside * layers, sold, width, length, gang, beside, layers)
+    widths = Counter(glued or (wide / beside,) * beside)
+    return tuple(
+        Rough(row, blanks * many * layers, sold, choice.up(width + choice.width), choice.up(length),
+              gang, beside, layers, left=left)
+        for width, many in widths.items())
 
 
 def ganged(length: Fraction, count: int, choice: StockChoice) -> tuple[int, Fraction]:
@@ -188,13 +307,13 @@ def ganged(length: Fraction, count: int, choice: StockChoice) -> tuple[int, Frac
     return gang, max(whole, choice.shortest)
 
 
-def _glued(piece: Piece, row: Row) -> int:
-    """How many boards a part is glued up of, where its maker says so; else 0."""
+def _glued(piece: Piece, row: Row) -> tuple[Fraction, ...]:
+    """How wide the boards are that a part is glued up of, where its maker says so; else none."""
     for chest in piece.chests:
         boards = chest.glued.get(row.parts[0], ())
         if len(boards) > 1:
-            return len(boards)
-    return 0
+            return tuple(boards)
+    return ()
 
 
 def _strips(piece: Piece, row: Row, choice: StockChoice) -> Iterator[Rough]:

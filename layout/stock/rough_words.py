@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from layout.measure import decimal_text, nearest
+from layout.measure import decimal_text
 from layout.piece import Piece
-from layout.stock.board_words import figure
 from layout.stock.rough import Rough, Sheets, StockChoice, Timber
+from layout.stock.said import counted, figure, money
 
 # Common practice, no source; the shop rule on short stock stands in defaults.toml.
 CAUTION = (
@@ -24,13 +24,26 @@ def for_words(one: Rough) -> str:
     words = [f"{one.row.count} × {one.row.name}" if one.row.count > 1 else one.row.name]
     if one.strips:
         words = [f"strips of the {one.row.name}"]
+    if one.holds:
+        words = [f"{one.row.name}, {len(one.holds)} in one blank {one.how}"]
     if one.beside > 1:
-        words.append(f"{one.beside} side by side")
+        words.append(f"glued up of {one.beside} side by side")
     if one.layers > 1:
-        words.append(f"{one.layers} one on another")
+        words.append(f"glued up of {one.layers} one on another")
     if one.gang > 1:
         words.append(f"{one.gang} joined end to end until planed")
     return ", ".join(words)
+
+
+def finished_words(piece: Piece, one: Rough) -> str:
+    """What the parts are finished to; of matched ones the first."""
+    sizes = (one.row.thickness, one.row.width, one.row.length)
+    return f"finished {' × '.join(figure(piece, size) for size in sizes)}"
+
+
+def needed(stock: StockChoice) -> str:
+    """The heading over the timber that the rough list comes to."""
+    return f"Timber needed, with {decimal_text(stock.waste * 100)} % for waste"
 
 
 def timber_words(piece: Piece, one: Timber) -> str:
@@ -45,12 +58,11 @@ def amount_words(piece: Piece, one: Timber, stock: StockChoice) -> str:
     both = [f"{decimal_text(feet, 1)} board feet", f"{decimal_text(metres, 4)} cubic metres"]
     words = ", ".join(both if piece.rule.unit == "in" else reversed(both))
     if one.cost is not None:
-        cents = nearest(one.cost * 100)
-        words += f", {cents // 100}.{cents % 100:02d} {stock.money}".rstrip()
+        words += f", {money(one.cost, stock)}"
     return words
 
 
 def sheet_words(piece: Piece, one: Sheets) -> tuple[str, str]:
     """Which sheets, and how much of them."""
     return (f"{figure(piece, one.thickness)} {one.timber}",
-            f"{one.many} pieces, {decimal_text(one.area, 2)} square metres")
+            f"{counted(one.many, 'piece')}, {decimal_text(one.area, 2)} square metres")

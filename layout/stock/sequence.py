@@ -102,7 +102,7 @@ def _named(plan: KindPlan, board: Sawn, rect: Rect) -> str:
     """
     whole = Rect(Fraction(0), board.board.length, Fraction(0), board.board.width)
     if rect == whole:
-        return "the board"
+        return "the sheet" if plan.kind.sheet else "the board"
     inside = [one for one in board.placed if _within(one.rect, rect)]
     if not inside:
         return ""

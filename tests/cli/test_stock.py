@@ -39,7 +39,7 @@ def test_json_words_and_spreadsheet_agree(path: Path, capsys: pytest.CaptureFixt
     tell_stock(path, as_csv=True)
     rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
     assert rows[0] == ["boards", "rough", "width", "length", "finished thickness",
-                       "finished width", "finished length", "timber", "for"]
+                       "finished width", "finished length", "timber", "letter", "for"]
     assert [int(row[0]) for row in rows[1:]] == [one["boards"] for one in data["rough"]]
     tell_stock(path)
     words = capsys.readouterr().out
@@ -47,9 +47,13 @@ def test_json_words_and_spreadsheet_agree(path: Path, capsys: pytest.CaptureFixt
     tell_stock(path, as_json=True, only_cut_list=True)
     cut = {tuple(one["parts"]): one for one in json.loads(capsys.readouterr().out)["cut_list"]}
     for one, row in zip(data["rough"], rows[1:], strict=True):
-        sizes = {key: cut[tuple(one["parts"])][key] for key in ("thickness", "width", "length")}
-        assert one["finished"] == sizes
-        line = f"{' × '.join(row[4:7])} +{re.escape(row[7])} +{re.escape(row[8])}\n"
+        if one["how"] is None:
+            (listed,) = (row for parts, row in cut.items() if set(one["parts"]) <= set(parts))
+            sizes = {key: listed[key] for key in ("thickness", "width", "length")}
+            assert one["finished"] == sizes
+            assert row[8] == listed["letter"]
+        line = (f"{' × '.join(row[4:7])} +{re.escape(row[7])} +{re.escape(row[8])} +"
+                f"{re.escape(row[9])}\n")
         assert re.search(f" {re.escape(row[3])}  {line}", words)
     for one in data["rough"]:
         assert re.search(rf"\b{re.escape(one['name'])}\b", words)
@@ -64,7 +68,7 @@ def test_json_words_and_spreadsheet_agree(path: Path, capsys: pytest.CaptureFixt
 def test_prices_in_the_maker_s_money(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     told(tmp_path, FRAME.replace('unit = "in"', 'unit = "in"\ntimber = "oak"'))
     out = capsys.readouterr().out
-    assert "To buy, with 15 % for waste" in out
+    assert "Timber needed, with 15 % for waste" in out
     (leg,) = re.findall(r"oak, 12/4 +([0-9.]+) board feet, [0-9.]+ cubic metres, ([0-9.]+) EUR",
                         out)
     # 4 legs of 3 in (2 in comes out 1 13/16) x 2 1/4 x 20 1/2, and 15 % more, at 9.50
@@ -77,7 +81,7 @@ def test_nothing_in_a_spreadsheet_is_run_as_a_formula(
 ) -> None:
     told(tmp_path, FRAME.replace('name = "rail"', 'name = "=1+1"'), as_csv=True)
     rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
-    assert "'=1+1" in {row[8] for row in rows}
+    assert "'=1+1" in {row[9] for row in rows}
     told(tmp_path, FRAME.replace('name = "rail"', 'name = "=1+1"'), as_csv=True, only_cut_list=True)
     rows = list(csv.reader(io.StringIO(capsys.readouterr().out)))
     assert "'=1+1" in {row[3] for row in rows}
@@ -95,7 +99,7 @@ def test_the_cut_list_alone(path: Path, capsys: pytest.CaptureFixture[str]) -> N
     tell_stock(path, only_cut_list=True)
     words = capsys.readouterr().out
     assert "Rough list" not in words
-    assert "To buy" not in words
+    assert "Timber needed" not in words
     tell_stock(path)
     assert capsys.readouterr().out.startswith(words)
     assert rows[0] == ["assembly", "letter", "count", "part", "timber", "thickness", "width",

@@ -17,7 +17,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import combinations, groupby
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, cast
 
 from tests.outside.simple_filling import Bay, Need, Room, fill, fits
 
@@ -29,10 +29,10 @@ SHEETS = {"plywood", "ply", "mdf", "hardboard", "chipboard", "particleboard", "b
 USUAL = {
     "in": {"width": F(1, 4), "length": F(1, 2), "kerf": F(1, 8), "widest": F(8), "ends": F(1),
            "edge": F(1, 8), "board_length": F(96), "sheet_width": F(48), "sheet_length": F(96),
-           "thicker": F(1, 2)},
+           "thicker": F(1, 2), "planing": F(3, 16)},
     "mm": {"width": F(6), "length": F(12), "kerf": F(3), "widest": F(200), "ends": F(25),
            "edge": F(3), "board_length": F(2400), "sheet_width": F(1220),
-           "sheet_length": F(2440), "thicker": F(13)},
+           "sheet_length": F(2440), "thicker": F(13), "planing": F(6)},
 }
 """What [stock] takes where it says nothing, as the README has it."""
 ROUNDED = {"in": INCH / 16, "mm": F(1)}
@@ -223,10 +223,10 @@ def _parts(plan: Json, rough: Json, cut_list: Json, stock: Told) -> Iterator[str
     """Every part of the lists comes out of the blanks as often as it must, and no other."""
     wanted: Counter[str] = Counter()
     for row in rough["rough"]:
-        glued = row["beside"] * row["layers"]
+        # so many blanks hold the parts, and each takes as many boards as it is glued of
+        blanks = -(-len(row["parts"]) // row["gang"])
         for part in row["parts"]:
-            # a top's staves are all for the one top; else each part takes as many as it is glued of
-            wanted[part] += row["boards"] if len(row["parts"]) == 1 else glued
+            wanted[part] += row["boards"] // blanks
     flat = [row for row in cut_list["cut_list"]
             if is_sheet(row["timber"]) and "glass" not in row["timber"].lower().split()]
     for row in flat:
@@ -240,7 +240,8 @@ def _parts(plan: Json, rough: Json, cut_list: Json, stock: Told) -> Iterator[str
         if wanted[part] != there[part]:
             yield f"{part} comes out of {there[part]} blanks, not {wanted[part]}"
     for kind in plan["kinds"]:
-        rows = flat if kind["sheet"] else rough["rough"]
+        rows = flat if kind["sheet"] else [
+            row | {"of": _finished_sizes(cut_list)} for row in rough["rough"]]
         for blank in kind["blanks"]:
             for lot in blank["parts"]:
                 yield from _large_enough(kind, blank, lot, rows, stock)
@@ -259,7 +260,7 @@ def _large_enough(
         if not its:
             yield f"{blank['name']}: {part} is of another timber or thickness"
             return
-        sizes.append(min(_least(row, kind["sheet"], stock) for row in its))
+        sizes.append(min(_least(row, part, kind["sheet"], stock) for row in its))
     kerfs = (len(lot) - 1) * stock.lengths["kerf"]
     added = (F(0), F(0)) if kind["sheet"] else (stock.lengths["length"], stock.lengths["width"])
     lengths, widths = [one[0] for one in sizes], [one[1] for one in sizes]
@@ -269,10 +270,18 @@ def _large_enough(
         yield f"{blank['name']} is too small for {', '.join(lot)}"
 
 
-def _least(row: Json, sheet: bool, stock: Told) -> tuple[Fraction, Fraction]:
+def _finished_sizes(cut_list: Json) -> dict[str, tuple[Fraction, Fraction]]:
+    """Length and width of every part; a board's width is the larger of its two sizes."""
+    return {part: (F(row["length"]), max(F(row["width"]), F(row["thickness"])))
+            for row in cut_list["cut_list"] for part in row["parts"]}
+
+
+def _least(row: Json, part: str, sheet: bool, stock: Told) -> tuple[Fraction, Fraction]:
     """Length and width of one part of a row, without what is added."""
     if sheet:
         return F(row["length"]), F(row["width"])
+    if row["how"] is not None:
+        return cast("tuple[Fraction, Fraction]", row["of"][part])
     length = F(row["length"]) - stock.lengths["length"]
     if row["gang"] > 1:
         length = (length - (row["gang"] - 1) * stock.lengths["kerf"]) / row["gang"]
@@ -283,7 +292,7 @@ def _as_many_as_listed(plan: Json, rough: Json, stock: Told) -> Iterator[str]:
     """Rows that no match touches give as many blanks, of just their size."""
     matched = {part.lower().replace(" ", "-") for match in stock.matches for part in match.parts}
     for row in rough["rough"]:
-        if matched & set(row["parts"]):
+        if matched & set(row["parts"]) or row["match"] is not None:
             continue
         many = sum(
             blank["many"] for kind in plan["kinds"] for blank in kind["blanks"]
@@ -375,7 +384,9 @@ def _thick_enough(one: Rack, kind: Json, finished: Fraction, stock: Told) -> boo
     asked = F(kind["thickness"])
     if kind["sheet"]:
         return one.thickness == asked
-    least = min(finished, asked) if one.planed else asked
+    # planing takes 3/16 in or 6 mm at the least (what is sold, and what it comes out)
+    off = F(0) if one.planed else stock.lengths["planing"]
+    least = min(finished + off, asked)
     return least <= one.thickness <= asked + stock.lengths["thicker"]
 
 
@@ -421,8 +432,11 @@ def sizes(kind: Json, stock: Told) -> list[Size]:
         return [Size(None, None, stock.lengths["sheet_length"], stock.lengths["sheet_width"], True)]
     # longer, and wider, where a blank asks for it
     length, width = stock.lengths["board_length"], stock.lengths["widest"]
+    # in whole inches or centimetres
+    step = INCH if stock.unit == "in" else F(10)
     longest = max(F(blank["length"]) for blank in kind["blanks"]) + 2 * stock.lengths["ends"]
     widest = max(F(blank["width"]) for blank in kind["blanks"]) + stock.lengths["edge"]
+    longest, widest = (-(-one // step) * step for one in (longest, widest))
     return [Size(None, None, one, other, True) for one in sorted({length, max(length, longest)})
             for other in sorted({width, max(width, widest)})]
 

@@ -127,8 +127,11 @@ def test_the_rough_list_has_ordered_and_finished_sizes(path: Path) -> None:
     piece, stock, _ = opened(path)
     texts = words(rough_sheets(piece, stock, UPRIGHT))
     for one in rough_list(piece, stock):
-        for size in (one.width, one.length, one.row.thickness, one.row.length):
+        for size in (one.width, one.length):
             # a fraction is stacked: its figures stand by themselves
             assert set(re.split("[ /]", show(size, piece.rule).text)) <= set(texts)
+        finished = " × ".join(show(size, piece.rule).text for size in (
+            one.row.thickness, one.row.width, one.row.length))
+        assert f"finished {finished}" in " ".join(texts)
         assert one.row.name in " ".join(texts)
-    assert "To buy, with 20 % for waste" in texts
+    assert "Timber needed, with 20 % for waste" in texts

@@ -43,34 +43,33 @@ BEFORE = {
 }
 
 
+# What is done to boards, and what to the parts that they become.
+TO_BOARDS = {"crosscut rough", "rip rough", "joint a face", "plane to thickness", "joint an edge"}
+
+
 def sound(steps: tuple[Step, ...], rough: tuple[Rough, ...]) -> None:
     """Every law of a milling order."""
-    milled = [one for one in rough if one.sold is not None]
-    done: dict[int, list[str]] = {id(one): [] for one in milled}
+    boards = [one for one in rough if one.sold is not None]
+    pieces = [piece for one in boards for piece in one.holds]
+    done: dict[int, list[tuple[str, int]]] = {id(one): [] for one in [*boards, *pieces]}
+    for one in boards:
+        for piece in one.holds:
+            done[id(piece)] = done[id(one)]  # what is done to the blank is done to what it holds
     for step in steps:
         for batch in step.batches:
             assert batch.many > 0
             history = done[id(batch.rough)]
-            assert step.kind not in history, "done twice"
-            missing = BEFORE.get(step.kind, set()) - set(history)
+            assert (step.kind, id(batch.rough)) not in history, "done twice"
+            missing = BEFORE.get(step.kind, set()) - {kind for kind, _ in history}
             assert not missing, (step.kind, missing)
-            if step.kind == "glue up" and not batch.rough.strips:
-                assert batch.rough.beside > 1 or batch.rough.layers > 1
-            history.append(step.kind)
-    for one in milled:
-        history = done[id(one)]
-        assert set(history) >= {"crosscut rough", "rip rough", "joint a face",
-                                "plane to thickness", "joint an edge"}
-        if one.strips:
-            assert "strips to width" in history
-            assert not {"plane to width", "rip to width"} & set(history)
-            continue
-        assert "cut to length" in history
-        assert ("plane to width" in history) != ("rip to width" in history)
-        assert ("glue up" in history) == (one.beside > 1 or one.layers > 1)
-        if "plane to width" in history:
-            assert on_edge(one)
-    _tops(milled, done)
+            history.append((step.kind, id(batch.rough)))
+    groups: dict[tuple[str, ...], list[Rough]] = {}
+    for one in boards:
+        assert {kind for kind, at in done[id(one)] if at == id(one)} >= TO_BOARDS
+        for piece in one.holds or (one,):
+            groups.setdefault(piece.row.parts, []).append(piece)
+    for group in groups.values():
+        _parts(group, done)
     # one kind after another, and within each the machine is only ever closed up
     kinds = [step.kind for step in steps]
     assert kinds == sorted(kinds, key=KINDS.index)
@@ -82,18 +81,23 @@ def sound(steps: tuple[Step, ...], rough: tuple[Rough, ...]) -> None:
             assert all(a > b for a, b in pairwise(sizes))  # type: ignore[operator]
 
 
-def _tops(milled: list[Rough], done: dict[int, list[str]]) -> None:
-    """The strips of a top are glued up once, then flattened, squared and cut to length once."""
-    tops: dict[tuple[str, ...], list[str]] = {}
-    many: Counter[tuple[str, ...]] = Counter()
-    for one in milled:
-        if one.strips:
-            tops.setdefault(one.row.parts, []).extend(done[id(one)])
-            many[one.row.parts] += one.many
-    for parts, history in tops.items():
-        counted = Counter(history)
-        assert counted["glue up"] == (many[parts] > 1)
-        assert counted["flatten"] == counted["square one end"] == counted["cut to length"] == 1
+def _parts(group: list[Rough], done: dict[int, list[tuple[str, int]]]) -> None:
+    """What the boards of the same parts become is squared and cut to length once, glued up and
+    flattened once where there are several, brought to width once and in one way.
+    """
+    own = Counter(kind for one in group for kind, at in done[id(one)] if at == id(one))
+    one = group[0]
+    assert own["square one end"] == own["cut to length"] == 1
+    boards = sum(each.many for each in group)
+    several = one.beside > 1 or one.layers > 1 or bool(one.strips and boards > 1)
+    assert own["glue up"] == several
+    assert own["flatten"] == (bool(one.strips) or one.left > 0)
+    assert own["strips to width"] == (len(group) if one.strips else 0)
+    if one.strips:
+        assert not own["plane to width"] + own["rip to width"]
+    else:
+        assert own["plane to width"] + own["rip to width"] == 1
+        assert own["plane to width"] <= on_edge(one)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -173,6 +177,36 @@ def test_the_strips_of_a_top_by_hand() -> None:
         ("glue up", None, 1), ("flatten", 36, 1), ("square one end", None, 1),
         ("cut to length", 900, 1),
     ]
+
+
+def test_a_matched_blank_is_parted_when_face_and_edge_are_true() -> None:
+    """Two stiles of 20 x 42 x 600, side by side in one blank of 99 x 612."""
+    stiles = tuple(Rough(row(number, 1, 20, 42, 600), 1, STOCK.sold[1], F(48), F(612))
+                   for number in (1, 2))
+    both = row(1, 2, 20, 42, 600)
+    blank = Rough(both, 1, STOCK.sold[1], F(99), F(612), match=0, holds=stiles, how="side by side")
+    told = [(step.kind, step.setting, step.many) for step in milling((blank,))]
+    assert told == [
+        ("crosscut rough", 612, 1), ("rip rough", 99, 1), ("joint a face", None, 1),
+        ("plane to thickness", 20, 1), ("joint an edge", None, 1), ("part", None, 1),
+        ("plane to width", 42, 2), ("square one end", None, 2), ("cut to length", 600, 2),
+    ]
+    sound(milling((blank,)), (blank,))
+
+
+def test_boards_of_several_widths_become_one_part() -> None:
+    """An end of 20 x 300 x 500 of boards of 160 and 140: 166 and 146 wide, 1 left on."""
+    end = row(1, 1, 20, 300, 500)
+    boards = tuple(Rough(end, 1, STOCK.sold[2], F(wide), F(512), beside=2, left=F(1))
+                   for wide in (166, 146))
+    told = [(step.kind, step.setting, step.many) for step in milling(boards)]
+    assert told == [
+        ("crosscut rough", 512, 2), ("rip rough", 166, 1), ("rip rough", 146, 1),
+        ("joint a face", None, 2), ("plane to thickness", 21, 2), ("joint an edge", None, 2),
+        ("glue up", None, 1), ("flatten", 20, 1), ("rip to width", 300, 1),
+        ("square one end", None, 1), ("cut to length", 500, 1),
+    ]
+    sound(milling(boards), boards)
 
 
 def test_what_no_board_gives_is_left_out() -> None:

@@ -79,7 +79,7 @@ def test_steps_as_a_maker_reads_them() -> None:
     ]
     # 400 x 30 and 350 x 30 and 200 x 90, out of 1000 x 100: 40.5 %
     assert gap_words(kind) == (
-        "1 board of the rack; 41 % of it becomes blanks; none sawn in this way takes less")
+        "1 board of the rack, 41 % of it for blanks; sawn in this way it can't be less")
 
 
 def test_sections_are_lettered_on() -> None:
