@@ -14,6 +14,11 @@ def said(piece: Piece, length: Fraction) -> str:
     return dual(length, piece.rule) if piece.choice.dual else show(length, piece.rule).with_unit
 
 
+def figure(piece: Piece, length: Fraction) -> str:
+    """A length at the maker's rule without its unit; in both units where the piece asks for it."""
+    return dual(length, piece.rule) if piece.choice.dual else show(length, piece.rule).text
+
+
 def at_most(piece: Piece, length: Fraction) -> str:
     """A limit at the maker's rule, rounded down: a size set to what is said keeps the limit."""
     step = piece.rule.step_mm

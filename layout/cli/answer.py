@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import NamedTuple, cast
 
 from layout.checks import stopped
-from layout.cli.lines import check_lines, dumped, said, sum_lines
+from layout.checks.words import figure as said
+from layout.cli.lines import check_lines, dumped, sum_lines
 from layout.cli.shop import shop_kit
 from layout.defaults import Unit, default_length
 from layout.errors import BadMeasure, BadRequest, Where

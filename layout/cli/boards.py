@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from layout.cli.lines import dumped, said
+from layout.checks.words import figure as said
+from layout.cli.lines import dumped
 from layout.cli.shop import opened_shop
 from layout.measure import exact_text
 from layout.piece import Piece, work_out

@@ -10,10 +10,10 @@ from layout.builds.box_choices import DividerChoice
 from layout.builds.carcase import CarcaseChoice
 from layout.builds.frame import LONGEST, WIDEST
 from layout.checks import check
+from layout.checks.words import figure as said
 from layout.cli.answer import Shown, answer, asked, figure_lines
 from layout.cli.dovetail_rows import corner_rows
 from layout.cli.drawer import _cut_list
-from layout.cli.lines import said
 from layout.cli.slide_rows import slide_rows
 from layout.cli.typed import as_options, found_in_options, table
 from layout.defaults import Unit

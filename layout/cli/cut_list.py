@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
-from layout.cli.lines import said
+from layout.checks.words import figure as said
 from layout.cli.spreadsheet import spreadsheet
 from layout.measure import exact_text
 from layout.piece import Piece

@@ -10,8 +10,8 @@ from typing import NamedTuple
 from layout.builds.dog_board import DogBoardChoice
 from layout.builds.frame import LONGEST, refuse_oversize
 from layout.checks import check
+from layout.checks.words import figure as said
 from layout.cli.answer import Shown, answer, asked, figure_lines
-from layout.cli.lines import said
 from layout.cli.tenon_options import size
 from layout.cli.typed import as_options
 from layout.defaults import Unit, default_length

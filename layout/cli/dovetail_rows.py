@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from layout.cli.lines import said
+from layout.checks.words import figure as said
 from layout.joints.dovetail import Corner
 from layout.joints.spacing import Kind, Member
 from layout.piece import Piece

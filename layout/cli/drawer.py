@@ -8,10 +8,10 @@ from typing import NamedTuple
 from layout.builds.box_choices import DrawerChoice
 from layout.builds.frame import WIDEST
 from layout.checks import check
+from layout.checks.words import figure as said
 from layout.cli.answer import Shown, answer, asked, figure_lines
 from layout.cli.dovetail_options import SpacingWords
 from layout.cli.dovetail_rows import corner_rows
-from layout.cli.lines import said
 from layout.cli.typed import as_options, found_in_options, table
 from layout.defaults import Unit
 from layout.errors import BadRequest, Where

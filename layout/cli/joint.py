@@ -7,8 +7,8 @@ from pathlib import Path
 
 from layout.builds.choices import FrameChoice, LegChoice, RailChoice
 from layout.checks import check
+from layout.checks.words import figure as said
 from layout.cli.answer import Shown, answer, asked, figure_lines
-from layout.cli.lines import said
 from layout.cli.tenon_options import TenonWords, size, tenon_choice
 from layout.cli.tenon_rows import tenon_rows
 from layout.defaults import Unit, default_length

@@ -6,8 +6,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from layout.checks import folded
+from layout.checks.words import figure as said
 from layout.mark import Finding
-from layout.measure import dual, show
 from layout.piece import Piece
 
 if TYPE_CHECKING:
@@ -115,11 +115,6 @@ def _owners(piece: Piece, group: tuple[Moved, ...]) -> str:
         return f"{who}, at {' and '.join(ends)}"
     others = [place for place in places if place not in ends]
     return f"{who}, for the {' and '.join(others)}" if others else who
-
-
-def said(piece: Piece, length: Fraction) -> str:
-    """A length at the maker's rule; in both units where the piece asks for it."""
-    return dual(length, piece.rule) if piece.choice.dual else show(length, piece.rule).text
 
 
 def check_lines(findings: tuple[Finding, ...]) -> list[str]:

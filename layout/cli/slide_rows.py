@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from layout.builds.slide_pair import KINDS, fits, measured, rod_section
-from layout.cli.lines import said
+from layout.checks.words import figure as said
 from layout.errors import BadMeasure, BadPiece, BadRequest, Where
 from layout.joints import rods
 from layout.joints.slide import SIDES, Side, Slide

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from layout.checks.words import figure as said
 from layout.cli.answer import figure_lines
 from layout.cli.cut_list import cut_list_csv, cut_list_lines, cut_list_numbers
-from layout.cli.lines import dumped, said
+from layout.cli.lines import dumped
 from layout.cli.shop import opened_shop
 from layout.cli.spreadsheet import spreadsheet
 from layout.measure import exact_text

@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from layout.checks import check, stopped
-from layout.cli.lines import check_lines, dumped, moved_lines, said, sum_lines
+from layout.checks.words import figure as said
+from layout.cli.lines import check_lines, dumped, moved_lines, sum_lines
 from layout.cli.opened import MilledWords, opened
 from layout.piece import Piece
 

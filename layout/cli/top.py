@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from layout.builds.top import Top
 from layout.checks import check
+from layout.checks.words import figure as said
 from layout.cli.answer import Shown, answer, asked, figure_lines
 from layout.cli.drawer import _cut_list
-from layout.cli.lines import said
 from layout.cli.typed import as_options, found_in_options, table
 from layout.cli.year_options import FLAGS as YEAR
 from layout.cli.year_options import YearWords, timbers

@@ -7,12 +7,13 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.checks.words import figure
 from layout.piece import Piece
 from layout.scene.lettering import text_width, wrap
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.drawing import SCALES
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
-from layout.sheets.lists import TITLE, Area, Block, paged
+from layout.sheets.lists import TITLE, Area, Block, paged, titled
 from layout.stock.board_words import (
     CAUTION,
     bought_words,
@@ -29,9 +30,8 @@ from layout.stock.board_words import (
 from layout.stock.boards import BoardPlan, KindPlan, Sawn
 from layout.stock.rack import KeepOut
 from layout.stock.rough import StockChoice
-from layout.stock.said import figure
 from layout.stock.sawing import Placed, Rect
-from layout.stock.sequence import Step, label, letter, steps
+from layout.stock.sequence import Step, label, section_letter, steps
 
 LEFT = mm(14)  # where the words of a step begin
 LINE = mm(5)
@@ -103,8 +103,7 @@ def _blocks(
             yield _words(missing, area[0], LABEL, bold=True)
     buy = [*bought_words(piece, plan, stock), total(plan, stock)]
     if any(buy):
-        yield _words(["To buy"], area[0], NAME, bold=True)
-        yield _words(buy, area[0], LABEL)
+        yield titled("To buy", buy, area[0])
     spare = list(spare_words(plan))
     if spare:
         yield _words(spare, area[0], LABEL)
@@ -179,8 +178,8 @@ def _drawing(board: Easel, row: _Row, y: Fraction) -> None:
             for x in (rect.start * scale, rect.end * scale):
                 board.line((x, y), (x, y + wide), Pen.HIDDEN)
             if sum(len(strip.placed) for strip in section.strips) > 1:
-                board.text(((rect.start + rect.end) / 2 * scale, y - mm(4)), letter(number), LABEL,
-                           "middle", bold=True)
+                middle = (rect.start + rect.end) / 2 * scale
+                board.text((middle, y - mm(4)), section_letter(number), LABEL, "middle", bold=True)
     for one in sawn.placed:
         _blank(board, row, one, y)
     for out in sawn.board.keep_out:

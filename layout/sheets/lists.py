@@ -11,7 +11,7 @@ from layout.mark import Finding, Term
 from layout.piece import Piece
 from layout.scene.lettering import text_width, wrap
 from layout.scene.strokes import Pen, Sheet, moved
-from layout.sheets.easel import HEADING, LABEL, NOTE, ZERO, Easel, mm
+from layout.sheets.easel import HEADING, LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.sum_groups import SumGroup, sum_groups
 
 Area = tuple[Fraction, Fraction]
@@ -56,6 +56,21 @@ def paged(
     return tuple(
         Sheet(name, subject, page.scene(*area), "page", scale="no scale") for page in pages
     )
+
+
+def titled(title: str, told: Iterable[str], width: Fraction) -> Block:
+    """Lines of words under a name of their own, which stay together."""
+    lines = [part for one in told for part in wrap(one, LABEL, width)]
+    pitch = mm("5.5")
+
+    def draw(board: Easel, width: Fraction, height: Fraction) -> None:
+        y = height - mm(9)
+        board.text((ZERO, y), title, NAME, bold=True)
+        for line in lines:
+            y -= pitch
+            board.text((ZERO, y), line, LABEL)
+
+    return Block(mm(11) + pitch * len(lines), draw)
 
 
 def sum_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from layout.checks.words import figure
 from layout.piece import Piece
 from layout.scene.lettering import wrap, wrap_at_most
 from layout.scene.strokes import Pen, Sheet
-from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
-from layout.sheets.lists import ROW, Area, Block, paged
+from layout.sheets.easel import LABEL, NOTE, ZERO, Easel, mm
+from layout.sheets.lists import ROW, Area, Block, paged, titled
 from layout.stock.rough import Rough, StockChoice, rough_list, sheets, totals
 from layout.stock.rough_words import (
     CAUTION,
@@ -21,7 +22,6 @@ from layout.stock.rough_words import (
     sold_words,
     timber_words,
 )
-from layout.stock.said import figure
 
 LINE = mm("5.5")
 SMALL = mm(4)
@@ -58,10 +58,10 @@ def _blocks(
     told = [f"{timber_words(piece, one)}: {amount_words(piece, one, stock)}"
             for one in totals(tuple(rough), stock)]
     if told:
-        yield _list(needed(stock), told, width)
+        yield titled(needed(stock), told, width)
     flat = [": ".join(sheet_words(piece, one)) for one in sheets(piece)]
     if flat:
-        yield _list("Sheets, finished sizes without waste", flat, width)
+        yield titled("Sheets, finished sizes without waste", flat, width)
 
 
 def _head(width: Fraction) -> Block:
@@ -107,19 +107,6 @@ def _row(piece: Piece, one: Rough, width: Fraction, named: bool, ruled: bool) ->
             board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)
 
     return Block(above + high, draw)
-
-
-def _list(title: str, told: list[str], width: Fraction) -> Block:
-    lines = [part for one in told for part in wrap(one, LABEL, width)]
-
-    def draw(board: Easel, width: Fraction, height: Fraction) -> None:
-        y = height - mm(9)
-        board.text((ZERO, y), title, NAME, bold=True)
-        for line in lines:
-            y -= LINE
-            board.text((ZERO, y), line, LABEL)
-
-    return Block(mm(11) + LINE * len(lines), draw)
 
 
 def _words(told: list[str], width: Fraction) -> Block:

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
+from layout.checks.words import figure
 from layout.measure import decimal_text
 from layout.piece import Piece
 from layout.stock.blanks import Kind
 from layout.stock.boards import BoardPlan, KindPlan, Sawn
 from layout.stock.rack import same_timber
 from layout.stock.rough import StockChoice
-from layout.stock.said import counted, figure, money
+from layout.stock.said import counted, money
 from layout.stock.sawing import Kind as CutKind
 from layout.stock.sequence import Step
 from layout.stock.sold import CUBIC_METRE, board_feet

@@ -79,7 +79,7 @@ def cut_list(piece: Piece) -> tuple[Row, ...]:
         for (assembly, _, timber, length, width, thickness, base), parts in groups.items()
     ]
     found = ordered(piece, [*rows, *_loose_rows(piece)])
-    lettered = (_letter(number) for number in range(len(rows)))
+    lettered = (letter(number) for number in range(len(rows)))
     return tuple(replace(row, letter=next(lettered)) if row.parts else row for row in found)
 
 
@@ -109,7 +109,7 @@ def _loose_rows(piece: Piece) -> tuple[Row, ...]:
     return tuple(found)
 
 
-def _letter(index: int) -> str:
+def letter(index: int) -> str:
     """A, B, ... Z, AA, AB, ..."""
     letters = ""
     index += 1

@@ -7,15 +7,14 @@ cut. Sizes are said at the piece's rule.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
+from layout.checks.words import figure as said
 from layout.checks.words import listed
 from layout.joints.dovetail import Corner
 from layout.joints.rail_end import Joint
 from layout.joints.slide import Slide
 from layout.mark import Cut
-from layout.measure import dual, show
 from layout.piece import Piece
 from layout.stock.assemblies import base_name
 
@@ -87,11 +86,6 @@ def end_words(have: Known) -> dict[tuple[str, str], str]:
     told = {key: ", ".join([*(words or [SQUARE]), *seats.get(key[0], [])])
             for key, words in found.items()}
     return told | _horns(piece)
-
-
-def said(piece: Piece, length: Fraction) -> str:
-    """A length at the maker's rule; in both units where the piece asks for it."""
-    return dual(length, piece.rule) if piece.choice.dual else show(length, piece.rule).text
 
 
 # -- tenons

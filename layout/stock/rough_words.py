@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from layout.checks.words import figure
 from layout.measure import decimal_text
 from layout.piece import Piece
 from layout.stock.rough import Rough, Sheets, StockChoice, Timber
-from layout.stock.said import counted, figure, money
+from layout.stock.said import counted, money
 
 # Common practice, no source; the shop rule on short stock stands in defaults.toml.
 CAUTION = (

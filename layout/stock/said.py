@@ -1,17 +1,11 @@
-"""Lengths and money in words, for lists of stock."""
+"""Money and counts in words, for lists of stock."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
-from layout.measure import dual, nearest, show
-from layout.piece import Piece
+from layout.measure import nearest
 from layout.stock.rough import StockChoice
-
-
-def figure(piece: Piece, length: Fraction) -> str:
-    """A length in mm at the maker's rule; in both units where the piece asks for it."""
-    return dual(length, piece.rule) if piece.choice.dual else show(length, piece.rule).text
 
 
 def money(cost: Fraction, stock: StockChoice) -> str:

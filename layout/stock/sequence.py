@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from layout.stock.blanks import Blank
 from layout.stock.boards import KindPlan, Sawn
+from layout.stock.cut_list import letter
 from layout.stock.sawing import Cut, Kind, Rect
 
 SECTION = "section"
@@ -109,7 +110,7 @@ def _named(plan: KindPlan, board: Sawn, rect: Rect) -> str:
     for number, section in enumerate(board.sections):
         held = [one for strip in section.strips for one in strip.placed]
         if len(held) > 1 and held == inside:
-            return f"{SECTION} {letter(number)}"
+            return f"{SECTION} {section_letter(number)}"
     return ", ".join(label(plan.blanks[one.blank], one.number) for one in inside)
 
 
@@ -125,12 +126,6 @@ def label(blank: Blank, number: int) -> str:
     return f"{blank.called}{blank.first + number + 1}" if blank.alike > 1 else blank.called
 
 
-def letter(number: int) -> str:
-    """a, b, ... z, aa, ab, ... for the sections of a board."""
-    letters = ""
-    number += 1
-    while number:
-        number, rest = divmod(number - 1, 26)
-        letters = chr(ord("a") + rest) + letters
-    return letters
-
+def section_letter(number: int) -> str:
+    """a, b, ... z, aa, ab, ... for the sections of a board, from 0."""
+    return letter(number).lower()

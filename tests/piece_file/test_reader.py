@@ -810,7 +810,7 @@ def piece_files(draw: st.DrawFn) -> str:
     return "\n".join(lines)
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(piece_files())
 @example(EVERY_KEY.replace("width = 4", "width = 400"))  # a rail wider than the leg is tall
 @example(EVERY_KEY.replace('thickness = "0.225"', "thickness = 2"))  # thicker than its rail

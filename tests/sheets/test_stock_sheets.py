@@ -28,6 +28,9 @@ from tests.sheets.test_sheets import spots, text_box
 
 ROOT = Path(__file__).parents[2]
 RACKS = [ROOT / "samples" / f"{name}.toml" for name in ("wall_cabinet", "writing_table")]
+# a sheet wider than long, and one that is ripped first
+RACKS += [ROOT / "tests" / "outside" / "racks" / f"{name}.toml"
+          for name in ("wide_sheet", "sheet_ripped_first")]
 # what a page of A4 and one of letter leave, upright and lying
 UPRIGHT = (Fraction(188), Fraction(241))
 LYING = (Fraction(259), Fraction(170))

@@ -9,7 +9,7 @@ from layout.stock.board_words import doing, gap_words
 from layout.stock.boards import KindPlan, Sawn
 from layout.stock.rack import Board
 from layout.stock.sawing import Cut, Placed, Rect, Section, Strip, cuts, transposed
-from layout.stock.sequence import letter, steps
+from layout.stock.sequence import section_letter, steps
 
 F = Fraction
 # 1000 x 100, 20 off each end, 4 off the edge; the saw takes 3.
@@ -83,4 +83,5 @@ def test_steps_as_a_maker_reads_them() -> None:
 
 
 def test_sections_are_lettered_on() -> None:
-    assert [letter(number) for number in (0, 25, 26, 51, 52)] == ["a", "z", "aa", "az", "ba"]
+    found = [section_letter(number) for number in (0, 25, 26, 51, 52)]
+    assert found == ["a", "z", "aa", "az", "ba"]
