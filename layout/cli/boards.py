@@ -133,6 +133,7 @@ def _board_numbers(plan: KindPlan, one: Sawn) -> dict[str, Any]:
         "name": board.name, "bought": one.bought, "thickness": exact_text(board.thickness),
         "length": exact_text(board.length), "width": exact_text(board.width),
         "grain": board.grain, "turned": one.turned,
+        "rest_of": board.rest_of or None, "starts": exact_text(board.starts),
         "keep_out": [
             {**_rect(Rect(out.start, out.end, out.low, out.high)), "why": out.why}
             for out in board.keep_out

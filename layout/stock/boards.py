@@ -30,13 +30,16 @@ SQUARE_CM = 100
 
 
 class Sawn(NamedTuple):
-    """One board of the plan: which, whether it is to be bought, its sections and cuts."""
+    """One board of the plan: which, whether it is to be bought, its sections and cuts; whether
+    something is made of its rest too (`shared`).
+    """
 
     board: Board
     bought: bool
     sections: tuple[Section, ...]
     cuts: tuple[Cut, ...]
     turned: bool = False
+    shared: bool = False
 
     @property
     def area(self) -> Fraction:
@@ -109,20 +112,40 @@ def board_plan(piece: Piece, stock: StockChoice) -> BoardPlan:
         served |= {id(rack[at]) for at in fitting}
         plan = _planned(piece, kind, of_kind, [rack[at] for at in fitting], stock)
         found[kind] = plan
-        sawn = [one.board for one in plan.boards if not one.bought]
-        rack = [one for one in rack if not any(one is other for other in sawn)]
+        sawn = [one for one in plan.boards if not one.bought]
+        rack = [one for one in rack if not any(one is other.board for other in sawn)]
+        if not kind.sheet:
+            rack += [one for each in sawn for one in _rest(each, plan.kerf)]
     plans = _idle_once([found[kind] for kind, _ in wanted])
     return BoardPlan(plans, tuple(one for one in stock.rack.boards if id(one) not in served))
 
 
+def _rest(sawn: Sawn, kerf: Fraction) -> Iterator[Board]:
+    """What is left of a board behind its last section, as a board of its own for thinner parts."""
+    board = sawn.board
+    starts = max(section.rect.end for section in sawn.sections) + kerf
+    if starts >= board.length:
+        return
+    outs = tuple(
+        one._replace(start=max(one.start - starts, ZERO), end=one.end - starts)
+        for one in board.keep_out if one.end > starts)
+    yield board._replace(name=f"rest of {board.name}", length=board.length - starts,
+                         keep_out=outs, rest_of=board.name, starts=starts)
+
+
 def _idle_once(plans: Sequence[KindPlan]) -> tuple[KindPlan, ...]:
-    """The plans, each board that none of them needs told once."""
+    """The plans, each board that none of them needs told once, and of rests those that are used
+    told where they come from.
+    """
     told = {id(one.board) for plan in plans for one in plan.boards}
+    used = {one.board.rest_of for plan in plans for one in plan.boards}
     found = []
     for plan in plans:
-        idle = tuple(one for one in plan.idle if id(one) not in told)
+        idle = tuple(one for one in plan.idle if id(one) not in told and not one.rest_of)
         told |= {id(one) for one in idle}
-        found.append(plan._replace(idle=idle))
+        boards = tuple(one._replace(shared=not one.bought and one.board.name in used)
+                       for one in plan.boards)
+        found.append(plan._replace(idle=idle, boards=boards))
     return tuple(found)
 
 

@@ -28,7 +28,8 @@ class KeepOut(NamedTuple):
 
 class Board(NamedTuple):
     """A board or sheet. `planed`: the thickness is what it has planed, not rough. `grain`: pieces
-    lie along it only; a sheet without may have them either way.
+    lie along it only; a sheet without may have them either way. `rest_of`: the name of the board
+    that it is the rest of, and `starts` how far from that one's end A.
     """
 
     name: str
@@ -39,6 +40,8 @@ class Board(NamedTuple):
     planed: bool = False
     grain: bool = True
     keep_out: tuple[KeepOut, ...] = ()
+    rest_of: str = ""
+    starts: Fraction = Fraction(0)
 
 
 class Size(NamedTuple):

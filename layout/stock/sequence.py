@@ -16,6 +16,7 @@ from layout.stock.sawing import Cut, Kind, Rect
 
 SECTION = "section"
 WASTE = "waste"
+REST = "rest, of which more is made"
 
 
 class Piece(NamedTuple):
@@ -94,6 +95,8 @@ def _pieces(plan: KindPlan, board: Sawn, group: Sequence[Cut]) -> Iterator[Piece
 def _piece(plan: KindPlan, board: Sawn, rect: Rect, across: bool) -> Piece:
     size = rect.end - rect.start if across else rect.high - rect.low
     name = _named(plan, board, rect)
+    if not name and board.shared and across and rect.end == board.board.length:
+        return Piece(size, REST)
     return Piece(size, name or WASTE, not name)
 
 

@@ -346,7 +346,9 @@ def _rack_once(plan: Json, stock: Told) -> Iterator[str]:
     idle: set[str] = set(plan["unused"])
     for kind in plan["kinds"]:
         idle |= set(kind["idle"])
-        used.update(board["name"] for board in kind["boards"] if not board["bought"])
+        used.update(board["name"] for board in kind["boards"]
+                    if not board["bought"] and board["rest_of"] is None)
+    yield from _rests(plan)
     names = Counter(one.name for one in stock.boards)
     for name, many in used.items():
         if many > names[name]:
@@ -358,6 +360,33 @@ def _rack_once(plan: Json, stock: Told) -> Iterator[str]:
             yield f"{name} is neither used nor left over"
         elif names[name] == 1 and used[name] and name in idle:
             yield f"{name} is used and left over"
+
+
+def _rests(plan: Json) -> Iterator[str]:
+    """The rest of a board is what lies behind all that was taken from it, once, knots and all."""
+    there = [(kind, board) for kind in plan["kinds"] for board in kind["boards"]
+             if not board["bought"]]
+    rests = Counter(board["rest_of"] for _, board in there if board["rest_of"] is not None)
+    for name, many in rests.items():
+        if many > 1:
+            yield f"the rest of {name} is used {many} times"
+    for _, rest in there:
+        if rest["rest_of"] is None:
+            continue
+        parents = [(kind, board) for kind, board in there if board["name"] == rest["rest_of"]]
+        if len(parents) != 1:
+            yield f"{rest['name']}: nothing else is made of that board"
+            continue
+        kind, board = parents[0]
+        starts = F(rest["starts"])
+        taken = max(F(one["to"]) for one in board["placed"]) + F(kind["kerf"])
+        same_board = all(rest[key] == board[key] for key in ("width", "thickness", "grain"))
+        if starts < taken or starts + F(rest["length"]) > F(board["length"]) or not same_board:
+            yield f"{rest['name']} is not what is left"
+        outs = {(max(F(out["from"]) - starts, F(0)), F(out["to"]) - starts, F(out["low"]),
+                 F(out["high"])) for out in board["keep_out"] if F(out["to"]) > starts}
+        if outs - {tuple(_rect(out)) for out in rest["keep_out"]}:
+            yield f"{rest['name']} has lost what is to be kept out of"
 
 
 def _whole(board: Json) -> Rect:
@@ -379,6 +408,13 @@ def _of_rack(board: Json, stock: Told) -> Rack | None:
     return None
 
 
+def _as_rack(board: Json, kind: Json) -> Rack:
+    """The rest of a board as a board (what it is the rest of is seen to by _rests)."""
+    return Rack(board["name"], kind["timber"], F(board["thickness"]), F(board["length"]),
+                F(board["width"]), False, board["grain"],
+                tuple(_rect(out) for out in board["keep_out"]))
+
+
 def _thick_enough(one: Rack, kind: Json, finished: Fraction, stock: Told) -> bool:
     """Whether a board of the rack can give blanks of this kind."""
     asked = F(kind["thickness"])
@@ -398,6 +434,8 @@ def _board(kind: Json, board: Json, rough: Json, stock: Told) -> Iterator[str]:
             yield "a bought board is as thick as the kind, and whole"
     else:
         one = _of_rack(board, stock)
+        if board["rest_of"] is not None:
+            one = _as_rack(board, kind)
         if one is None:
             yield "it is not as the file tells it"
         elif not same(one.timber, kind["timber"]):

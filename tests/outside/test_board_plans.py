@@ -49,8 +49,8 @@ def case_of(path: Path) -> Case:
 
 
 LISTS: dict[str, tuple[Json, Json]] = {}
-"""Rough list and cut list of a piece, which do not hang on its rack: they are asked for once."""
-OF_THE_RACK = {"board", "size", "match", "ends", "thicker", "board_length", "sheet_width",
+"""Rough list and cut list of a piece, which do not hang on its boards: they are asked for once."""
+OF_THE_RACK = {"board", "size", "ends", "thicker", "board_length", "sheet_width",
                "sheet_length"}
 
 
@@ -466,3 +466,20 @@ def test_a_simple_filling() -> None:
     assert not fits(_bay(109, 50, knot), Need(F(90), F(50)))
     assert fits(_bay(100, 60, knot), Need(F(90), F(10)))
     assert not fits(_bay(100, 60, knot), Need(F(90), F(11)))
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "words"),
+    [
+        ("starts", "1", "is not what is left"),
+        ("length", "1500", "is not what is left"),
+        ("rest_of", "another", "nothing else is made of that board"),
+    ],
+)
+def test_the_judge_finds_a_spoilt_rest(key: str, value: str, words: str) -> None:
+    """Rails come out of what is left of the board that the legs come out of."""
+    plan, rough, cut_list, file = deepcopy(rack("one_for_two_kinds"))
+    (rest,) = (board for kind in plan["kinds"] for board in kind["boards"] if board["rest_of"])
+    assert not judged((plan, rough, cut_list, file))
+    rest[key] = value
+    assert any(words in one for one in judged((plan, rough, cut_list, file)))
