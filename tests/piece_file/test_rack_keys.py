@@ -90,6 +90,7 @@ REFUSED = [
     (board(grain='"no"'), 5, "board 1.grain", "true/false is wanted"),
     (board(grain="false"), 5, "board 1.grain", "cherry has grain"),
     (board(lenght="3"), 5, "board 1.lenght", "did you mean 'length'"),
+    (board(name='"a"') + board(name='"a"'), 11, "board 2 (a).name", "there are two boards 'a'"),
     # how many
     (board(count="0"), 5, "board 1.count", "from 1 to 200"),
     (board(count="-1"), 5, "board 1.count", "from 1 to 200"),
