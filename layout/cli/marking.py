@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from layout.cli.lines import dumped, said
+from layout.checks.words import figure as said
+from layout.cli.lines import dumped
 from layout.cli.opened import opened
 from layout.measure import exact_text
 from layout.piece import Piece

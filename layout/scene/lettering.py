@@ -7,6 +7,7 @@ there.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
@@ -19,6 +20,9 @@ REGULAR = "DejaVuSansCondensed"
 BOLD = "DejaVuSansCondensed-Bold"
 ELLIPSIS = "\u2026"
 _UNKNOWN = "?"
+NO_BREAK = "\u00a0"
+_COUNT = re.compile(r"(?<=[0-9]) × (?=\S)")
+_BREAKS = re.compile(r"[^\S\u00a0]+")
 
 
 @dataclass(frozen=True)
@@ -139,12 +143,14 @@ def fit(words: str, height: Fraction, width: Fraction, bold: bool = False) -> st
 def wrap(words: str, height: Fraction, width: Fraction, bold: bool = False) -> list[str]:
     """The words on as many lines as they need, none wider than `width` mm.
 
-    Breaks at spaces; a single word wider than the line is broken where it must be, but every
-    line carries at least one letter. No words give no lines.
+    Breaks at spaces, but not at a NO_BREAK, which comes back as a space; a single word wider than
+    the line is broken where it must be, but every line carries at least one letter. No words give
+    no lines.
     """
     lines: list[str] = []
     line = ""
-    for word in clean(words).split():
+    for word in _BREAKS.split(clean(words).strip()):
+        word = word.replace(NO_BREAK, " ")
         tried = f"{line} {word}" if line else word
         if text_width(tried, height, bold) <= width:
             line = tried
@@ -157,6 +163,11 @@ def wrap(words: str, height: Fraction, width: Fraction, bold: bool = False) -> l
             word = word[count:]
         line = word
     return [*lines, line] if line else lines
+
+
+def wrap_counts(words: str, height: Fraction, width: Fraction, bold: bool = False) -> list[str]:
+    """As `wrap`; a count stays with what it counts: `2 × leg`."""
+    return wrap(_COUNT.sub(f"{NO_BREAK}×{NO_BREAK}", words), height, width, bold)
 
 
 def wrap_at_most(

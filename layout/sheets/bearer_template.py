@@ -22,6 +22,7 @@ from layout.sheets.beside import Place, figures_below, figures_beside, spread
 from layout.sheets.easel import CAUTION, LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.figures_of import circle_on, figure_on
 from layout.sheets.groups import SURFACES, base_name, mark_ids
+from layout.stock.marking_ends import end_note
 
 BEYOND = mm(12)  # how far gauge lines run on past the crossing
 NEAR_END = mm(60)
@@ -165,11 +166,13 @@ def _sheet(piece: Piece, group: list[_Stretch], ids: dict[Mark, str]) -> Sheet:
     axis = other_axis(face)
     reference = "face side" if axis == "T" else "face edge"
     hand = f", {part.hand} hand" if part.hand else ""
+    note = end_note(piece, part.id)
     parts = ", ".join(dict.fromkeys(each.part.name for each in group))
     rails = base_name(piece, dict.fromkeys(each.joint.rail for each in group))
     return Sheet(
         f"{_kind(one)} for {rails}: {SURFACES[face]}{hand}",
-        f"{parts}. Heavy edge flush with the {reference}, end A to the left",
+        f"{parts}. Heavy edge flush with the {reference}, end A to the left"
+        + (f": {note}" if note else ""),
         board.scene(reach + mm(2), head + mm(13)),
         "full size",
     )

@@ -7,11 +7,11 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from layout.piece import Piece
-from layout.scene.lettering import text_width, wrap
+from layout.scene.lettering import text_width, wrap_counts
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.lists import GUTTER, TITLE, Area, Block, paged
-from layout.sheets.marking_words import AT, PHASE_NOTES, Row, Told, told_steps
+from layout.sheets.marking_words import AT, PHASE_NOTES, WASTE, Row, Told, told_steps
 from layout.stock.marking import marking
 
 LEFT = mm(16)  # where the words begin, right of box and number
@@ -37,6 +37,20 @@ def marking_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
     told = told_steps(piece, marking(piece))
     if not told:
         return ()
+    sheets = _paged(piece, told, area, mm(2))
+    if told[-1].phase == WASTE:
+        # the crosses alone on a page of their own: closer together they may join the page before
+        without = _paged(piece, told[:-1], area, mm(2))
+        closer = _paged(piece, told, area, mm("0.8"))
+        if len(without) < len(sheets) and len(closer) < len(sheets):
+            return closer
+    return sheets
+
+
+def _paged(
+    piece: Piece, told: tuple[Told, ...], area: Area, air: Fraction
+) -> tuple[Sheet, ...]:
+    """The pages of these steps, with so much air below each."""
     columns = 2 if area[0] < mm(230) else 3
     width = (area[0] - GUTTER * (columns - 1)) / columns
     blocks: list[Block] = []
@@ -45,30 +59,30 @@ def marking_sheets(piece: Piece, area: Area) -> tuple[Sheet, ...]:
         heading = _heading(one.phase, width) if one.phase != before else []
         before = one.phase
         strips = [*heading, *_step(piece, one, width)]
-        blocks += _blocks(strips, area[1] - TITLE)
+        blocks += _blocks(strips, area[1] - TITLE, air)
     return paged(piece, "Marking order", SUBJECT, blocks, area, columns)
 
 
-def _blocks(strips: list[_Strip], most: Fraction) -> Iterator[Block]:
+def _blocks(strips: list[_Strip], most: Fraction, air: Fraction) -> Iterator[Block]:
     """What belongs together in one block, or in more where a column could not hold it."""
     here: list[_Strip] = []
     for strip in strips:
         if here and sum((one.height for one in here), strip.height) > most:
-            yield _block(here, False)
+            yield _block(here, ZERO)
             here = []
         here.append(strip)
-    yield _block(here, True)
+    yield _block(here, air)
 
 
-def _block(strips: list[_Strip], last: bool) -> Block:
-    end = mm(2) if last else ZERO
+def _block(strips: list[_Strip], end: Fraction) -> Block:
+    """Strips under each other, with a line below the last of a step."""
 
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
         y = height
         for strip in strips:
             y -= strip.height
             strip.draw(board, y)
-        if last:
+        if end:
             board.line((ZERO, mm("0.4")), (width, mm("0.4")), Pen.THIN)
 
     return Block(sum((one.height for one in strips), end), draw)
@@ -81,7 +95,7 @@ def _heading(phase: str, width: Fraction) -> list[_Strip]:
         board.text((ZERO, y + mm("2.2")), phase, NAME, bold=True)
         board.line((ZERO, y), (width, y), Pen.WIDE)
 
-    notes = [line for note in PHASE_NOTES.get(phase, ()) for line in wrap(note, NOTE, width)]
+    notes = [line for note in PHASE_NOTES.get(phase, ()) for line in wrap_counts(note, NOTE, width)]
     lines = [_text(line, NOTE, ZERO, SMALL) for line in notes]
     air = _Strip(mm(1), _nothing)
     return [_Strip(mm(12), name), air, *lines, air]
@@ -97,9 +111,9 @@ def _step(piece: Piece, one: Told, width: Fraction) -> list[_Strip]:
     if one.figures and _fits_beside(piece, one, room):
         beside, below = (one.who, "")
     strips = _title(piece, one, beside, width)
-    strips += [_text(line, LABEL, LEFT, LINE) for line in wrap(below, LABEL, room)]
+    strips += [_text(line, LABEL, LEFT, LINE) for line in wrap_counts(below, LABEL, room)]
     strips += [_text(line, NOTE, LEFT, SMALL)
-               for note in one.notes for line in wrap(note, NOTE, room)]
+               for note in one.notes for line in wrap_counts(note, NOTE, room)]
     return strips + _rows(piece, one, width)
 
 
@@ -127,10 +141,10 @@ def _title(piece: Piece, one: Told, beside: str, width: Fraction) -> list[_Strip
 
     Where that leaves no room for the title on one line, the figures stand below.
     """
-    lines = wrap(one.title, LABEL, width - LEFT - _set_at(piece, one), True)
+    lines = wrap_counts(one.title, LABEL, width - LEFT - _set_at(piece, one), True)
     below = bool(one.figures) and len(lines) > 1
     if below:
-        lines = wrap(one.title, LABEL, width - LEFT, True)
+        lines = wrap_counts(one.title, LABEL, width - LEFT, True)
     dual = SMALL if piece.choice.dual else ZERO
     big = bool(one.figures) and not below  # a large fraction reaches below its line
     low = SET_FOOT + dual if big else mm("1.2")
@@ -163,7 +177,8 @@ def _set(piece: Piece, board: Easel, one: Told, at: tuple[Fraction, Fraction]) -
 
 def _rows(piece: Piece, one: Told, width: Fraction) -> list[_Strip]:
     columns = _columns(piece, one)
-    strips = [_head(one.head, width)] if one.head and one.rows else []
+    heads = wrap_counts(one.head, NOTE, width - LEFT) if one.rows else []
+    strips = [_head(words, width) for words in heads]
     for row in one.rows:
         if row.label == AT:
             strips += _flow(piece, row.figures, width)
@@ -171,7 +186,7 @@ def _rows(piece: Piece, one: Told, width: Fraction) -> list[_Strip]:
             strips += _figured(piece, row, columns, width)
         else:
             strips += [_text(line, LABEL, LEFT, LINE)
-                       for line in wrap(row.label, LABEL, width - LEFT)]
+                       for line in wrap_counts(row.label, LABEL, width - LEFT)]
             strips.append(_Strip(mm("0.8"), _nothing))
     return strips
 
@@ -203,10 +218,11 @@ def _figured(
 ) -> list[_Strip]:
     """What it is at the left, its figures at the right; below it where the words are many."""
     taken = sum((one + GAP for one in columns), ZERO)
-    lines = wrap(row.label, LABEL, width - LEFT - taken)
+    lines = wrap_counts(row.label, LABEL, width - LEFT - taken)
     above: list[_Strip] = []
     if len(lines) > 2:
-        above = [_text(line, LABEL, LEFT, LINE) for line in wrap(row.label, LABEL, width - LEFT)]
+        above = [_text(line, LABEL, LEFT, LINE)
+                 for line in wrap_counts(row.label, LABEL, width - LEFT)]
         lines = []
     dual = SMALL if piece.choice.dual else ZERO
     high = max(ROW + dual, ROW + LINE * (len(lines) - 1))

@@ -8,25 +8,32 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from layout.checks.words import listed
+from layout.mark import Mark
+from layout.measure import show
 from layout.part import FACE_AXES
 from layout.piece import Piece
+from layout.settings import Setting
 from layout.sheets.groups import SURFACES, told
 from layout.sheets.struck import struck
-from layout.stock.marking_step import ENDS, Kind, Line, Step, hands_mirror
+from layout.stock.marking_ends import is_horn, left_at_ends
+from layout.stock.marking_step import ENDS, Kind, Line, Step, hands_mirror, taken_at
 
 REFERENCES = "Reference surfaces"
 ACROSS = "Lines across, set by set"
 ALONG = "Stops and lines along"
 GAUGES = "Gauge settings"
+MORTISES = "Ends of mortises"
 BY_HAND = "Dividers and bevel"
 HOLES = "Holes"
 WASTE = "Waste"
 _PHASES: dict[Kind, str] = {
-    "mark reference surfaces": REFERENCES, "lay together": ACROSS, "tick": ACROSS,
-    "pencil across": ACROSS, "square across": ACROSS, "carry round": ACROSS,
-    "pencil lines": ALONG, "knife lines": ALONG, "gauge setting": GAUGES, "dividers": BY_HAND,
+    "mark reference surfaces": REFERENCES, "end lines": ACROSS, "lay together": ACROSS,
+    "tick": ACROSS, "pencil across": ACROSS, "square across": ACROSS, "carry round": ACROSS,
+    "glue lines": ALONG, "pencil lines": ALONG, "knife lines": ALONG, "gauge setting": GAUGES,
+    "knife between walls": MORTISES, "dividers": BY_HAND,
     "square across the ends": BY_HAND, "bevel lines": BY_HAND, "square down": BY_HAND,
     "pins from tails": BY_HAND, "tails from pins": BY_HAND, "holes": HOLES,
+    "crossings": HOLES, "prick through the caps": HOLES,
     "waste crosses": WASTE,
 }
 # What is said once, under the heading of a phase.
@@ -38,12 +45,15 @@ PHASE_NOTES = {
     ACROSS: (
         "Tick with the part's stick, or with these figures: one tick serves all that lie together, "
         "the square over all of them.",
-        "Knife the ends of a mortise between its walls only.",
+        "The ends of mortises, and where a groove stops, in pencil: they are knifed when their "
+        "walls are gauged.",
         "Carry round each part by itself, the square on its face side and face edge.",
     ),
     GAUGES: ("Every stand of a gauge once; the numbers are those of the cards.",),
+    MORTISES: ("On the pencil lines, from wall to wall and no further.",),
     BY_HAND: ("The bevel is set from its card or template.",),
 }
+ZERO = Fraction(0)
 AT = "at"
 EVERY_TICK = "at every tick"
 HANDS = "left and right hand lie mirrored"
@@ -151,8 +161,19 @@ def _reference(piece: Piece, step: Step) -> Told:
     return _said(piece, step, "Mark the reference surfaces")
 
 
+def _end_lines(piece: Piece, step: Step) -> Told:
+    word = "horns" if is_horn(piece, step.parts[0]) else "what is left proud"
+    return _said(
+        piece, step, "Square the lines that are end A and end B", _rows(step),
+        "with the knife, and carry them round: all is measured from these lines, not from the "
+        "wood's ends", f"{word} beyond them until it is glued up",
+    )
+
+
 def _lay(piece: Piece, step: Step) -> Told:
     level = "tops" if all(piece.part(one).kind == "leg" for one in step.parts) else "ends A"
+    if set(step.parts) & set(left_at_ends(piece)):
+        level = "lines of end A"
     return _said(piece, step, f"Lay together, {level} level", (),
                  f"up: {', then '.join(SURFACES[face] for face in step.faces)}")
 
@@ -162,11 +183,12 @@ def _tick(piece: Piece, step: Step) -> Told:
 
 
 def _across(piece: Piece, step: Step) -> Told:
-    return _said(piece, step, f"{_tool(step)} across the {_faces(step)}", _in_a_row(step))
+    far = (_from(step),) if "end B" in step.sources else ()
+    return _said(piece, step, f"{_tool(step)} across the {_faces(step)}", _in_a_row(step), *far)
 
 
 def _carry(piece: Piece, step: Step) -> Told:
-    to = Row(f"to the {_faces(step)}")
+    to = Row(f"to the {_faces(step)}, {_from(step)}")
     return _said(piece, step, f"Carry round with the {step.tool}", (to, *_in_a_row(step)))
 
 
@@ -174,9 +196,35 @@ def _lines(piece: Piece, step: Step) -> Told:
     return _figured(piece, step, f"{_tool(step)} on {_the_faces(step)}")
 
 
+def _between(piece: Piece, step: Step) -> Told:
+    return _said(piece, step, f"Knife between the walls on the {_faces(step)}", _in_a_row(step),
+                 _from(step))
+
+
+def _glued(piece: Piece, step: Step) -> Told:
+    told_ = _figured(piece, step, "See where the glue joints lie", "no line is drawn")
+    return told_._replace(head=f"{_from(step)}, on {_the_faces(step)}")
+
+
 def _tapers(piece: Piece, step: Step) -> Told:
-    return _figured(piece, step, f"Knife from tick to tick on {_the_faces(step)}",
-                    "a taper: a figure for each end of the line")
+    """The figures of all its lines are taken at the same two places."""
+    told_ = _figured(piece, step, f"Knife from tick to tick on {_the_faces(step)}",
+                     "a taper: a figure for each end of the line")
+    return told_._replace(head=f"{_from(step)}: {_taken(piece, step.marks[0])}")
+
+
+def _taken(piece: Piece, mark: Mark) -> str:
+    """Where across the surface a taper's two figures are taken."""
+    part = piece.part(mark.part)
+    on_edge = FACE_AXES[mark.face] == ("L", "T")
+    size, near, far = (
+        (part.thickness, "face side", "back side") if on_edge
+        else (part.width, "face edge", "far edge")
+    )
+    at = taken_at(mark)
+    if set(at) <= {ZERO, size}:
+        return " | ".join(f"at the {far if one else near}" for one in at)
+    return f"{' | '.join(show(one, piece.rule).text for one in at)} from the {near}"
 
 
 def _gauge(piece: Piece, step: Step) -> Told:
@@ -184,7 +232,20 @@ def _gauge(piece: Piece, step: Step) -> Told:
     entries = tuple(Row(one.words(piece)) for one in struck(piece, step.setting))
     one = step.lines[0]
     figures = (one.at,) if one.second is None else (one.at, one.second)
-    return Told(0, "", f"Setting {step.setting.number}", step.setting.tool, figures, entries)
+    return Told(0, "", f"Setting {step.setting.number}", _gauge_name(piece, step.setting), figures,
+                entries)
+
+
+# A marking gauge's beam is short: what lies farther in is struck with a panel gauge (common
+# practice, no source).
+_BEAM = {"mm": Fraction(150), "in": 6 * Fraction(127, 5)}
+
+
+def _gauge_name(piece: Piece, setting: Setting) -> str:
+    """The tool that reaches so far."""
+    if setting.tool == "marking gauge" and setting.distance > _BEAM[piece.rule.unit]:
+        return "panel gauge"
+    return setting.tool
 
 
 def _dividers(piece: Piece, step: Step) -> Told:
@@ -228,9 +289,32 @@ def _scribed(piece: Piece, step: Step) -> Told:
 
 
 def _holes(piece: Piece, step: Step) -> Told:
-    beside = "the face edge" if FACE_AXES[step.faces[0]][1] == "W" else "the face side"
     told_ = _figured(piece, step, f"Prick holes on {_the_faces(step)}")
-    return told_._replace(head=f"{_from(step)}, then from {beside}")
+    return told_._replace(head=f"{_from(step)}, then {_beside(step)}")
+
+
+def _beside(step: Step) -> str:
+    """Where a hole's second figure is from."""
+    return f"from {'the face edge' if FACE_AXES[step.faces[0]][1] == 'W' else 'the face side'}"
+
+
+def _crossings(piece: Piece, step: Step) -> Told:
+    """The lines are there: what is told is how many holes lie on each gauge line."""
+    rows: dict[tuple[Fraction, str], int] = {}
+    for mark in step.marks:
+        assert mark.point is not None  # a hole
+        key = (mark.point[1], _NUMBERED.sub("", mark.role, count=1))
+        rows[key] = rows.get(key, 0) + 1
+    told_ = _said(
+        piece, step, f"Prick where the lines cross on {_the_faces(step)}",
+        tuple(Row(f"{many} × {role}", (at,)) for (at, role), many in sorted(rows.items())),
+    )
+    return told_._replace(head=f"gauge line, {_beside(step)}")
+
+
+def _through_caps(piece: Piece, step: Step) -> Told:
+    return _said(piece, step, "Prick the tongues through the end caps", (),
+                 "the caps bored and pushed home; how long the slots are is told in the sums")
 
 
 def _prick(piece: Piece, step: Step) -> Told:
@@ -245,12 +329,14 @@ def _crosses(piece: Piece, step: Step) -> Told:
 
 
 _WORDS: dict[Kind, Callable[[Piece, Step], Told]] = {
-    "mark reference surfaces": _reference, "lay together": _lay, "tick": _tick,
-    "pencil across": _across, "square across": _across, "carry round": _carry,
-    "pencil lines": _lines, "knife lines": _lines, "tapers": _tapers, "gauge setting": _gauge,
-    "dividers": _dividers, "square across the ends": _ends, "bevel lines": _bevel,
-    "square down": _down, "pins from tails": _scribed, "tails from pins": _scribed,
-    "holes": _holes, "prick from the master": _prick, "waste crosses": _crosses,
+    "mark reference surfaces": _reference, "end lines": _end_lines, "lay together": _lay,
+    "tick": _tick, "pencil across": _across, "square across": _across, "carry round": _carry,
+    "glue lines": _glued, "pencil lines": _lines, "knife lines": _lines, "tapers": _tapers,
+    "gauge setting": _gauge, "knife between walls": _between, "dividers": _dividers,
+    "square across the ends": _ends, "bevel lines": _bevel, "square down": _down,
+    "pins from tails": _scribed, "tails from pins": _scribed, "holes": _holes,
+    "crossings": _crossings, "prick through the caps": _through_caps,
+    "prick from the master": _prick, "waste crosses": _crosses,
 }
 
 

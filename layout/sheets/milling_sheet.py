@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from layout.piece import Piece
-from layout.scene.lettering import wrap
+from layout.scene.lettering import wrap, wrap_counts
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.lists import GUTTER, Area, Block, paged
@@ -55,7 +55,7 @@ def _blocks(piece: Piece, steps: Sequence[Step], width: Fraction) -> Iterator[Bl
     before = None
     for number, step in enumerate(steps, start=1):
         at = WORDS_ALONE if step.setting is None else WORDS
-        row = _Row(number, step, wrap(who(step), LABEL, width - at))
+        row = _Row(number, step, wrap_counts(who(step), LABEL, width - at))
         yield _block(piece, row, width, step.kind != before)
         before = step.kind
 

@@ -17,6 +17,7 @@ from layout.scene.strokes import Pen, Sheet
 from layout.sheets.beside import spread
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.groups import SURFACES, Group, base_name, like_parts, mark_ids, told
+from layout.stock.marking_ends import end_note
 
 HEIGHT = mm(36)
 MARGIN = mm(14)  # paper left beyond each end of the part
@@ -164,7 +165,8 @@ def _sheet(
     below = f"{faces}; {told(piece, group.parts)}"
     lines = [(start + place.at, start + place.at) for place in everything]
     title = _title(piece, group)
-    named = _names(board, title, below, start, stop, [*taken, *lines])
+    note = end_note(piece, part.id)
+    named = _names(board, title, (below, note), start, stop, [*taken, *lines])
     board.text((start - mm(3), mm(4)), "end A", NAME, bold=True, turn=90)
     if jointed:
         board.text((stop + mm(3) + NAME, mm(4)), "end B", NAME, bold=True, turn=90)
@@ -175,7 +177,8 @@ def _sheet(
     keep = tuple(sorted([*spans, *named]))
     return Sheet(
         f"Stick: {title}",
-        f"{faces}; {told(piece, group.parts)}; from end A along the heavy edge",
+        f"{faces}; {told(piece, group.parts)}; from end A along the heavy edge"
+        + (f": {note}" if note else ""),
         board.scene(stop + MARGIN, HEIGHT),
         "strip",
         keep_whole=keep,
@@ -297,17 +300,18 @@ def _figure_space(board: Easel, position: Position) -> Fraction:
 def _names(
     board: Easel,
     title: str,
-    below: str,
+    below: tuple[str, str],
     start: Fraction,
     stop: Fraction,
     taken: list[tuple[Fraction, Fraction]],
 ) -> list[tuple[Fraction, Fraction]]:
-    """The part's name in every stretch free of labels and lines (`taken`); returns what the names
-    cover.
+    """The part's name, and `below` it two lines of notes, in every stretch free of labels and lines
+    (`taken`); returns what the names cover.
     """
     edges = sorted([(start, start), *taken, (stop, stop)])
     covered = []
-    need = max(text_width(title, NAME, True), text_width(below, NOTE, False)) + mm(8)
+    widest = max(text_width(words, NOTE) for words in below)
+    need = max(text_width(title, NAME, True), widest) + mm(8)
     left = start
     for (_, reached), (right, _) in itertools.pairwise(edges):
         left = max(left, reached)
@@ -319,6 +323,8 @@ def _names(
             if room / count < need:
                 continue
             board.text((slot + mm(4), mm(22)), title, NAME, bold=True)
-            board.text((slot + mm(4), mm(16)), below, NOTE)
+            for words, y in zip(below, (mm(16), mm(11)), strict=True):
+                if words:
+                    board.text((slot + mm(4), y), words, NOTE)
             covered.append((slot + mm(2), slot + need))
     return covered

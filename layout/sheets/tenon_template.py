@@ -19,6 +19,7 @@ from layout.sheets.beside import Place, figures_below, spread
 from layout.sheets.easel import CAUTION, LABEL, NAME, NOTE, ZERO, Easel, mm
 from layout.sheets.figures_of import figure_on
 from layout.sheets.groups import base_name, mark_ids
+from layout.stock.marking_ends import end_note
 
 Put = Callable[[Fraction, Fraction], Spot]  # a place on one of the surfaces, on paper
 DIM_ROW = mm(11)
@@ -114,9 +115,11 @@ def _sheet(piece: Piece, alike: list[Joint], ids: dict[Mark, str]) -> Sheet:
     parts = list(dict.fromkeys(one.rail for one in alike))
     names = ", ".join(part.name for part in parts)
     top = fold.head + mm(16) + (rail.thickness if flap else ZERO)
+    note = end_note(piece, parts[0].id)
     return Sheet(
         f"Tenon: {base_name(piece, parts)}, end {end}",
-        f"{names}. Heavy edge flush with the face edge; fold over both arrises of end {end}",
+        f"{names}. Heavy edge flush with the face edge; fold over both arrises of end {end}"
+        + (f": {note}" if note else ""),
         board.scene(width, top),
         "full size",
     )

@@ -12,14 +12,16 @@ All lengths are exact Fractions of a mm.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections import defaultdict
+from collections.abc import Callable, Set
+from functools import partial
 from typing import NamedTuple
 
 from layout.mark import Hull, Mark
 from layout.piece import Piece
 from layout.settings import GAUGES, Setting, settings
 from layout.stock.marking_dovetails import dovetail_steps, tail_marks
-from layout.stock.marking_lengths import length_steps
+from layout.stock.marking_lengths import length_steps, wall_steps
 from layout.stock.marking_sets import Marked, Parts, alike, by_kind, marked_parts, sets
 from layout.stock.marking_step import (
     ENDS,
@@ -31,10 +33,12 @@ from layout.stock.marking_step import (
     ids,
     is_across,
     is_taper,
+    level_sets,
     lines_of,
     mirrored,
     parts_of,
     sources_of,
+    taken_at,
 )
 
 
@@ -50,14 +54,17 @@ def marking(piece: Piece) -> tuple[Step, ...]:
     """Every step in its order, numbered from 1; every mark of the piece is made in one of them."""
     marked = marked_parts(piece)
     rest = _rest(marked)
+    together = sets(marked)
     steps = [
         *(_reference(parts) for parts in by_kind(marked)),
-        *(step for parts in sets(marked) for step in length_steps(marked, parts)),
+        *(step for parts in together for step in length_steps(marked, parts)),
         *_from_masters(marked, rest, _before_gauges),
         *(_gauge(piece, setting) for setting in settings(piece.marks)),
+        *(step for parts in together for step in wall_steps(marked, parts)),
         *dovetail_steps(marked),
         *_from_masters(marked, rest, _after_gauges),
-        *_from_masters(marked, rest, _holes),
+        *_from_masters(marked, rest, partial(_holes, _crossed(marked))),
+        *_through_caps(piece),
         *_crosses(marked),
     ]
     return tuple(step._replace(number=number) for number, step in enumerate(steps, start=1))
@@ -75,7 +82,7 @@ def _gauge(piece: Piece, setting: Setting) -> Step:
     return Step(
         "gauge setting", parts_of(piece, setting.marks), faces_of(setting.marks),
         sources_of(setting.marks), (Line(setting.distance, tuple(roles), setting.second),),
-        setting.marks, setting.marks[0].tool, setting,
+        setting.marks, tool=setting.marks[0].tool, setting=setting,
     )
 
 
@@ -89,12 +96,18 @@ def _rest(marked: Marked) -> dict[str, list[Mark]]:
     }
 
 
+# Where boards are glued up: the joints are there already, no line is drawn.
+_GLUE = re.compile(r"glue line [0-9]+")
+
+
 def _before_gauges(mark: Mark) -> Kind | None:
     """Lines that gauge lines stop at, and pencil lines: stops, notches, a socket that tapers."""
     if mark.point is not None or mark.tool in ("bit", "bevel", "dividers"):
         return None
     if is_taper(mark):
         return "tapers" if mark.source in ENDS else None
+    if mark.tool == "pencil" and _GLUE.fullmatch(mark.role):
+        return "glue lines"
     return "pencil lines" if mark.tool == "pencil" else "knife lines"
 
 
@@ -107,8 +120,43 @@ def _after_gauges(mark: Mark) -> Kind | None:
     return "tapers" if is_taper(mark) and mark.source not in ENDS else None
 
 
-def _holes(mark: Mark) -> Kind | None:
+def _holes(crossed: Set[Mark], mark: Mark) -> Kind | None:
+    if mark in crossed:
+        return "crossings"
     return "holes" if mark.point is not None or mark.tool == "bit" else None
+
+
+def _crossed(marked: Marked) -> Set[Mark]:
+    """Holes where a line across and a gauge line cross: the lines say where they are."""
+    lines: dict[tuple[str, str], list[Mark]] = defaultdict(list)
+    holes = []
+    for mark in marked.of(marked.parts):
+        if mark.point is not None:
+            holes.append(mark)
+        elif is_across(mark) or mark.tool in GAUGES:
+            lines[mark.part, mark.face].append(mark)
+    return {
+        hole for hole in holes
+        if {is_across(one) for one in lines[hole.part, hole.face] if _runs_over(one, hole)}
+        == {True, False}
+    }
+
+
+def _runs_over(mark: Mark, hole: Mark) -> bool:
+    """True where a line along or across a surface runs through a hole's middle."""
+    if mark.line is None or hole.point is None:
+        return False
+    return all(min(one, other) <= at <= max(one, other)
+               for one, other, at in zip(*mark.line, hole.point, strict=True))
+
+
+def _through_caps(piece: Piece) -> list[Step]:
+    """A tongue takes its pegs' places from the end caps, when these are on and bored: it has no
+    marks of its own.
+    """
+    tongues = {cut.part for cut in piece.cuts if cut.role.startswith("cap peg slot")}
+    parts = tuple(part.id for part in piece.parts if part.id in tongues)
+    return [Step("prick through the caps", parts)] if parts else []
 
 
 def _from_masters(
@@ -136,16 +184,19 @@ _EACH = re.compile(r"[0-9]+|\b(?:near|far)\b|, (?:face|back)$")
 
 def _like(kind: Kind, mark: Mark) -> str:
     """Of holes the surface: their second figure is from what lies beside it. Of bevel lines their
-    work, as it may want another slope.
+    work, as it may want another slope. Of tapers where their two figures are taken.
     """
-    if kind == "holes":
+    if kind in ("holes", "crossings"):
         return mark.face
+    if kind == "tapers":
+        return " ".join(map(str, taken_at(mark)))
     return _EACH.sub("", mark.role) if kind == "bevel lines" else ""
 
 
 # A pencil line is not cut to, so it comes first.
 _RANK: tuple[Kind, ...] = (
-    "pencil lines", "knife lines", "tapers", "dividers", "bevel lines", "holes"
+    "glue lines", "pencil lines", "knife lines", "tapers", "dividers", "bevel lines", "crossings",
+    "holes",
 )
 
 
@@ -156,19 +207,34 @@ def _ranked(sort: _Sort) -> tuple[int, str, str]:
 
 
 def _one_sort(group: Parts, sort: _Sort, marks: dict[str, list[Mark]]) -> list[Step]:
-    """The master's marks of one sort, then those of the others."""
+    """The master's marks of one sort, then those of the others; first what is on one surface, then
+    what is on another, so that none is told where it is not.
+    """
+    if sort.kind == "glue lines":
+        every = [mark for part in group for mark in marks[part.id]]
+        return [_step(sort.kind, some) for some in level_sets(every)]
     master = group[0].id
-    mine = tuple(marks[master])
-    steps = [Step(sort.kind, (master,), faces_of(mine), sources_of(mine), lines_of(mine), mine,
-                  mine[0].tool, master=master if len(group) > 1 else "")]
-    others = tuple(mark for part in group[1:] for mark in marks[part.id])
-    if others:
-        steps.append(
-            Step("prick from the master", ids(group[1:]), faces_of(others), sources_of(others),
-                 lines_of(others), others, others[0].tool, master=master,
-                 mirrored=mirrored(group))
-        )
+    steps: list[Step] = []
+    for mine in level_sets(marks[master]):
+        steps.append(_step(sort.kind, mine)._replace(master=master if len(group) > 1 else ""))
+        places = set(map(_place, mine))
+        others = tuple(mark for part in group[1:] for mark in marks[part.id]
+                       if _place(mark) in places)
+        if others:
+            steps.append(_step("prick from the master", others)._replace(
+                master=master, mirrored=mirrored(group)))
     return steps
+
+
+def _step(kind: Kind, marks: tuple[Mark, ...]) -> Step:
+    parts = tuple(dict.fromkeys(mark.part for mark in marks))
+    return Step(kind, parts, faces_of(marks), sources_of(marks), lines_of(marks), marks,
+                tool=marks[0].tool)
+
+
+def _place(mark: Mark) -> tuple[object, ...]:
+    """What a mark has in common with the same one on a part that is alike."""
+    return mark.face, mark.role, mark.line, mark.point
 
 
 def _crosses(marked: Marked) -> list[Step]:

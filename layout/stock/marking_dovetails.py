@@ -25,6 +25,7 @@ from layout.stock.marking_step import (
     Step,
     faces_of,
     ids,
+    level_sets,
     lines_of,
     mirrored,
     parts_of,
@@ -105,8 +106,7 @@ def _one_end(group: Parts, marks: list[Mark]) -> list[Step]:
         here = [mark for mark in marks if (mark.face in ENDS) == on_end]
         for tool in ("bevel", "knife"):
             some = tuple(mark for mark in here if mark.tool == tool)
-            if some:
-                steps.append(_on_boards(group, on_end, some))
+            steps += [_on_boards(group, on_end, lot) for lot in level_sets(some)]
     return steps
 
 
@@ -118,7 +118,7 @@ def _on_boards(group: Parts, on_end: bool, marks: tuple[Mark, ...]) -> Step:
     together = kind == "square across the ends"
     return Step(
         kind, ids(boards), faces_of(marks), sources_of(marks), lines_of(marks), marks,
-        marks[0].tool, master=boards[0].id if together else "",
+        tool=marks[0].tool, master=boards[0].id if together else "",
         mirrored=together and mirrored(boards),
     )
 
@@ -149,4 +149,4 @@ def _taking(piece: Piece, corners: Iterable[tuple[Corner, list[Mark]]]) -> list[
 
 def _taken(piece: Piece, kind: Kind, marks: list[Mark], met: tuple[Met, ...]) -> Step:
     return Step(kind, parts_of(piece, marks), faces_of(marks), sources_of(marks), (),
-                tuple(marks), "knife", corners=met)
+                tuple(marks), tool="knife", corners=met)

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from layout.mark import Mark, Tool
 from layout.part import Face, Part
+from layout.stock.marking_ends import end_line_steps
 from layout.stock.marking_sets import Marked, Parts
 from layout.stock.marking_step import (
     SOURCES,
@@ -16,8 +17,11 @@ from layout.stock.marking_step import (
     faces_of,
     ids,
     is_across,
+    is_between_walls,
+    level_sets,
     lines_of,
     mirrored,
+    parts_of,
 )
 
 # Boards lie together on edge, so that the most of them go under one square; the face edge is a
@@ -28,7 +32,7 @@ _TOOLS: tuple[Tool, ...] = ("pencil", "knife")
 
 
 class _At(NamedTuple):
-    """Lines with one tool at one distance from one end."""
+    """Lines drawn with one tool at one distance from one end."""
 
     tool: Tool
     source: str
@@ -56,7 +60,7 @@ class _Round(NamedTuple):
 def length_steps(marked: Marked, parts: Parts) -> list[Step]:
     """Every step that the lines across one set of parts take."""
     across, around = _shared_out(parts, [mark for mark in marked.of(parts) if is_across(mark)])
-    steps: list[Step] = []
+    steps = end_line_steps(marked.piece, parts)
     if any(len(one.parts) > 1 for one in across):
         up = dict.fromkeys(one.face for one in across if len(one.parts) > 1)
         steps.append(Step("lay together", ids(parts), tuple(up), mirrored=mirrored(parts)))
@@ -67,6 +71,29 @@ def length_steps(marked: Marked, parts: Parts) -> list[Step]:
         steps += [_square(parts, key, marks) for key, marks in here.items()]
     steps += [_carry(key, marks) for key, marks in around.items()]
     return steps
+
+
+def wall_steps(marked: Marked, parts: Parts) -> list[Step]:
+    """The ends of the mortises and grooves of one set, when their walls are gauged."""
+    ends = [mark for mark in marked.of(parts) if is_between_walls(mark)]
+    return [
+        Step("knife between walls", parts_of(marked.piece, some), faces_of(some),
+             (some[0].source,), lines_of(some), some, tool="knife")
+        for some in level_sets(ends)
+    ]
+
+
+def _drawn(mark: Mark) -> Tool:
+    """What a line across is drawn with at first."""
+    return "pencil" if is_between_walls(mark) else mark.tool
+
+
+def _made(marks: list[Mark]) -> tuple[Mark, ...]:
+    return tuple(mark for mark in marks if not is_between_walls(mark))
+
+
+def _pencilled(marks: list[Mark]) -> tuple[Mark, ...]:
+    return tuple(mark for mark in marks if is_between_walls(mark))
 
 
 def _tick(face: Face, source: str, master: str, here: dict[_Across, list[Mark]]) -> Step:
@@ -81,14 +108,14 @@ def _square(parts: Parts, key: _Across, marks: list[Mark]) -> Step:
     chosen = [part for part in parts if part.id in key.parts]
     return Step(
         "square across" if key.tool == "knife" else "pencil across",
-        key.parts, (key.face,), (key.source,), lines_of(marks), tuple(marks), key.tool,
-        master=key.parts[0], mirrored=mirrored(chosen),
+        key.parts, (key.face,), (key.source,), lines_of(marks), _made(marks), _pencilled(marks),
+        key.tool, master=key.parts[0], mirrored=mirrored(chosen),
     )
 
 
 def _carry(key: _Round, marks: list[Mark]) -> Step:
     return Step("carry round", key.parts, faces_of(marks), (key.source,), lines_of(marks),
-                tuple(marks), key.tool)
+                _made(marks), _pencilled(marks), key.tool)
 
 
 def _shared_out(
@@ -97,23 +124,33 @@ def _shared_out(
     """What is squared across together, and what is then carried round each part."""
     places: dict[_At, list[Mark]] = {}
     for mark in marks:
-        places.setdefault(_At(mark.tool, mark.source, mark.distance), []).append(mark)
+        places.setdefault(_At(_drawn(mark), mark.source, mark.distance), []).append(mark)
     across: dict[_Across, list[Mark]] = {}
     around: dict[_Round, list[Mark]] = {}
     for at in sorted(places, key=lambda one: one.distance):
         left = places[at]
         while left:
             face = _upmost(parts, left)
-            some = tuple(part.id for part in parts
-                         if any(m.part == part.id and m.face == face for m in left))
-            first = [mark for mark in left if mark.face == face]
+            some = _named_alike(parts, [mark for mark in left if mark.face == face])
+            first = [mark for mark in left if mark.face == face and mark.part in some]
             across.setdefault(_Across(face, at.source, at.tool, some), []).extend(first)
             others = [mark for mark in left if mark.part in some and mark.face != face]
             for round_, carried in _by_faces(at, some, others).items():
                 around.setdefault(round_, []).extend(carried)
             left = [mark for mark in left if mark.part not in some]
-    in_order = sorted(around, key=lambda one: _TOOLS.index(one.tool))
+    in_order = sorted(around, key=lambda one: (_TOOLS.index(one.tool), SOURCES.index(one.source)))
     return _ordered(across), {key: around[key] for key in in_order}
+
+
+def _named_alike(parts: Parts, marks: list[Mark]) -> tuple[str, ...]:
+    """The first part with such a line, and those where it is the same thing: what is ticked on one
+    for others bears their names too.
+    """
+    roles: dict[str, set[str]] = {}
+    for mark in marks:
+        roles.setdefault(mark.part, set()).add(mark.role)
+    on = [part.id for part in parts if part.id in roles]
+    return tuple(one for one in on if roles[one] == roles[on[0]])
 
 
 def _by_faces(at: _At, parts: Iterable[str], marks: list[Mark]) -> dict[_Round, list[Mark]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import Literal, NamedTuple, get_args
@@ -12,10 +13,11 @@ from layout.piece import Piece
 from layout.settings import Setting
 
 Kind = Literal[
-    "mark reference surfaces", "lay together", "tick", "pencil across", "square across",
-    "carry round", "pencil lines", "knife lines", "tapers", "gauge setting", "dividers",
-    "square across the ends", "bevel lines", "square down", "pins from tails", "tails from pins",
-    "holes", "prick from the master", "waste crosses",
+    "mark reference surfaces", "end lines", "lay together", "tick", "pencil across",
+    "square across", "carry round", "glue lines", "pencil lines", "knife lines", "tapers",
+    "gauge setting", "knife between walls", "dividers", "square across the ends", "bevel lines",
+    "square down", "pins from tails", "tails from pins", "holes", "crossings",
+    "prick through the caps", "prick from the master", "waste crosses",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 ENDS = ("end A", "end B")
@@ -48,11 +50,13 @@ class Step(NamedTuple):
 
     `parts` are the parts that it is done to, by id, in the order of the piece; where it is done to
     all at once they lie together. `faces` are the surfaces it is done on, `sources` the reference
-    surfaces that `lines` are measured from. `marks` are the marks that exist when it is done and
-    did not before. `master` is the part that the others take their lines from, "" where there is
-    none. `mirrored` says that parts which mirror each other (left and right hands) lie together.
-    `corners` are those whose lines one board takes from the other. `number` counts from 1 through
-    the whole order.
+    surfaces that `lines` are measured from. Every line is on every one of the faces of every one of
+    the parts; only a gauge setting and a step with `corners` take in more. `marks` are the marks
+    that exist when it is done and did not before. `pencilled` are ends of mortises and grooves that
+    are only pencilled here; a later step knifes them, between their walls. `master` is the part
+    that the others take their lines from, "" where there is none. `mirrored` says that parts which
+    mirror each other (left and right hands) lie together. `corners` are those whose lines one board
+    takes from the other. `number` counts from 1 through the whole order.
     """
 
     kind: Kind
@@ -61,6 +65,7 @@ class Step(NamedTuple):
     sources: tuple[str, ...] = ()
     lines: tuple[Line, ...] = ()
     marks: tuple[Mark, ...] = ()
+    pencilled: tuple[Mark, ...] = ()
     tool: Tool | None = None
     setting: Setting | None = None
     master: str = ""
@@ -129,6 +134,18 @@ def second_of(mark: Mark) -> Fraction | None:
     return None
 
 
+def taken_at(mark: Mark) -> tuple[Fraction, Fraction]:
+    """Where a taper's two figures are taken: how far from the face edge, or from the face side on
+    an edge, for its distance and then for the other one.
+    """
+    assert mark.line is not None  # a taper is a line
+    one, other = mark.line
+    axis = 0 if mark.source in ENDS else 1
+    if one[axis] == mark.distance:
+        return one[1 - axis], other[1 - axis]
+    return other[1 - axis], one[1 - axis]
+
+
 def is_taper(mark: Mark) -> bool:
     """True for a knife line that is neither square to the grain nor along it."""
     return (
@@ -146,6 +163,37 @@ def is_across(mark: Mark) -> bool:
         and mark.face not in ENDS
         and mark.line[0][0] == mark.line[1][0]
     )
+
+
+_BETWEEN = re.compile(
+    r"(.* )?mortise (top|bottom|start|end)|(.* )?key hole, (inner|outer) end"
+    r"|button [0-9]+, (near|far) end|groove (top|bottom|stop)"
+    r"|(.* )?haunch edge|(.* )?notch (start|end)"
+)
+
+
+def is_between_walls(mark: Mark) -> bool:
+    """True for an end of a mortise or of a groove that stops. It is knifed between the walls only,
+    so that no knife line runs over a surface that shows (common practice, no source).
+    """
+    return is_across(mark) and mark.tool == "knife" and bool(_BETWEEN.fullmatch(mark.role))
+
+
+def level_sets(marks: Iterable[Mark]) -> list[tuple[Mark, ...]]:
+    """Marks shared out so that in each lot every figure is on the same faces of every part."""
+    places: dict[tuple[object, ...], dict[str, list[Mark]]] = {}
+    for mark in marks:
+        key = (mark.source, mark.distance, second_of(mark))
+        places.setdefault(key, {}).setdefault(mark.part, []).append(mark)
+    found: dict[object, list[Mark]] = {}
+    for by_part in places.values():
+        on: dict[tuple[Face, ...], list[str]] = {}
+        for part, some in by_part.items():
+            on.setdefault(faces_of(some), []).append(part)
+        for faces, parts in on.items():
+            lot = found.setdefault((by_part[parts[0]][0].source, faces, tuple(parts)), [])
+            lot += [mark for part in parts for mark in by_part[part]]
+    return [tuple(some) for some in found.values()]
 
 
 def _in_order(at: Fraction, second: Fraction | None) -> tuple[Fraction, Fraction]:

@@ -15,11 +15,13 @@ from layout.builds.frame import SIDES
 from layout.measure import other_rule, show
 from layout.piece import Piece, work_out
 from layout.piece_file.reader import read_piece
+from layout.scene.lettering import NO_BREAK, text_width, wrap
 from layout.scene.strokes import Polygon, Sheet, Text
 from layout.sheets.easel import LABEL, NAME
 from layout.sheets.lists import TITLE
 from layout.sheets.marking_sheet import LEFT, marking_sheets
 from layout.sheets.marking_words import PHASE_NOTES, Told, told_steps
+from layout.sheets.stick import sticks
 from layout.stock.marking import marking
 from tests.pieces import frame, piece, rail
 from tests.sheets.test_sheets import spots, text_box
@@ -157,6 +159,26 @@ def test_a_step_longer_than_a_column_goes_on_in_the_next() -> None:
     assert [int(one.words) for one in numbers(sheets)] == list(range(1, len(marking(p)) + 1))
     for sheet in sheets:
         clear(sheet, low)
+
+
+def test_a_count_stays_with_its_name() -> None:
+    for path in PIECES:
+        for one in texts(marking_sheets(opened(path), A4)):
+            assert not one.words.startswith("×"), one.words
+            assert not one.words.endswith("×"), one.words
+    words = "every part: 2 × side"
+    room = text_width("every part: 2 ×", LABEL)
+    assert wrap(words, LABEL, room) == ["every part: 2 ×", "side"]
+    bound = words.replace(" × ", f"{NO_BREAK}×{NO_BREAK}")
+    assert wrap(bound, LABEL, room) == ["every part:", "2 × side"]
+
+
+def test_sticks_of_stiles_with_horns_say_where_the_ends_are() -> None:
+    p = opened(ROOT / "samples" / "wall_cabinet.toml")
+    words = "each end is a line 15 from the sawn end (horn)"
+    for sheet in sticks(p):
+        mine = [one for one in texts((sheet,)) if one.words == words]
+        assert bool(mine) == (words in sheet.subject) == ("stile" in sheet.name), sheet.name
 
 
 def test_nothing_to_mark_no_page() -> None:

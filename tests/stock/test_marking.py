@@ -11,6 +11,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
+from itertools import product
 from pathlib import Path
 from random import Random
 
@@ -19,10 +20,11 @@ import pytest
 from layout.builds.frame import SIDES
 from layout.errors import ShoulderlineError
 from layout.mark import Hull, Mark
-from layout.part import Part
+from layout.part import Axis, Part
 from layout.piece import Piece, work_out
 from layout.piece_file.reader import read_piece
 from layout.settings import settings
+from layout.stock.cut_list import cut_list
 from layout.stock.marking import marking
 from layout.stock.marking_step import Step
 from tests.outside.test_random_doors import door
@@ -36,17 +38,20 @@ FILES = [
     *sorted((ROOT / "tests" / "tenon_pieces").glob("*.toml")),
     # every other one, for time's sake: the laws hold for all
     *sorted((ROOT / "tests" / "outside" / "pieces").glob("*.toml"))[::2],
-    *(ROOT / "tests" / "piece_file" / f"every_{name}.toml" for name in ("box", "case", "top")),
+    *(ROOT / "tests" / "piece_file" / f"every_{name}.toml"
+      for name in ("box", "case", "door", "tenon", "top")),
 ]
 GAUGES = ("marking gauge", "mortise gauge")
 ENDS = ("end A", "end B")
 ACROSS = ("pencil across", "square across")
 # One phase after the other: a kind may come again only within its own.
 PHASES = {
-    "mark reference surfaces": 0, "lay together": 1, "tick": 1, "pencil across": 1,
-    "square across": 1, "carry round": 1, "pencil lines": 2, "knife lines": 2,
-    "gauge setting": 3, "dividers": 4, "square across the ends": 4, "bevel lines": 4,
-    "square down": 4, "pins from tails": 4, "tails from pins": 4, "holes": 5, "waste crosses": 6,
+    "mark reference surfaces": 0, "end lines": 1, "lay together": 1, "tick": 1,
+    "pencil across": 1, "square across": 1, "carry round": 1, "glue lines": 2, "pencil lines": 2,
+    "knife lines": 2, "gauge setting": 3, "knife between walls": 4, "dividers": 5,
+    "square across the ends": 5, "bevel lines": 5, "square down": 5, "pins from tails": 5,
+    "tails from pins": 5, "holes": 6, "crossings": 6, "prick through the caps": 6,
+    "waste crosses": 7,
 }
 
 
@@ -81,22 +86,29 @@ def coverage(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
 
 
 def told_truly(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
-    """A step names the parts, the surfaces, the reference surfaces and the figures of its marks."""
+    """A step names the parts, the surfaces, the reference surfaces and the figures of its marks,
+    and every one of its figures is on every surface that it names of every part.
+    """
     for step in steps:
-        if not step.marks:
+        marks = (*step.marks, *step.pencilled)
+        if not marks:
             continue
-        if {mark.part for mark in step.marks} != set(step.parts):
+        if {mark.part for mark in marks} != set(step.parts):
             yield f"{step.number}: parts"
-        if {mark.face for mark in step.marks} != set(step.faces):
+        if {mark.face for mark in marks} != set(step.faces):
             yield f"{step.number}: faces"
-        if {mark.source for mark in step.marks} != set(step.sources):
+        if {mark.source for mark in marks} != set(step.sources):
             yield f"{step.number}: from {step.sources}"
+        there = {(mark.part, mark.face, mark.distance) for mark in marks}
+        told = set(product(step.parts, step.faces, (line.at for line in step.lines)))
+        if step.lines and step.kind != "gauge setting" and told != there:
+            yield f"{step.number}: not there: {told ^ there}"
         figures = [line.at for line in step.lines]
         if figures != sorted(figures):
             yield f"{step.number}: not in order from the reference"
         if step.corners or not figures:
             continue  # scribed from the other board
-        exact = {mark.pair[0] if mark.pair else mark.distance for mark in step.marks}
+        exact = {mark.pair[0] if mark.pair else mark.distance for mark in marks}
         if exact != set(figures):
             yield f"{step.number}: figures"
 
@@ -108,7 +120,7 @@ def phases(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
         if step.kind == "prick from the master":
             continue
         if step.kind == "tapers":
-            here = 2 if set(step.sources) <= set(ENDS) else 4
+            here = 2 if set(step.sources) <= set(ENDS) else PHASES["bevel lines"]
         else:
             here = PHASES[step.kind]
         if here < reached:
@@ -162,14 +174,104 @@ def stops_at(line: Mark, other: Mark) -> bool:
     return False
 
 
-def knife_before_gauge(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
-    """A gauge line stops at a knife line that is there already. Tails and pins come from gauge
-    lines, and are another law's.
+def walls_at(p: Piece, mark: Mark, open_end: bool = False) -> int:
+    """How many gauged walls a knife line across runs between, where it is an end of a cut with wood
+    beyond both its ends: a mortise, a groove that stops; else 0. A mortise that is open at an arris
+    has one. With `open_end` also of a cut that runs out at the part's end: a notch at a tip.
+    The cut's own size says so, not the mark's name.
+    """
+    if mark.tool != "knife" or mark.line is None or mark.line[0][0] != mark.line[1][0] \
+            or mark.face in ENDS:
+        return 0
+    across: Axis = "W" if mark.face in ("face", "back") else "T"
+    low, high = sorted((mark.line[0][1], mark.line[1][1]))
+    part = p.part(mark.part)
+    gauged = [one for one in p.marks_of(part.id) if one.tool in GAUGES and one.face == mark.face]
+    walls = sum(any(lies_on(one, spot) for one in gauged) for spot in mark.line)
+    for cut in p.cuts_of(part.id):
+        if not isinstance(cut.shape, Hull):
+            continue
+        along = {spot[0] for spot in cut.shape.points}  # an end may slope
+        inside = open_end or 0 < min(along) < max(along) < part.length
+        if mark.line[0][0] in along and inside \
+                and (walls == 2 or low == 0 or high == part.size(across)):
+            side, other = cut.shape.reach(across)
+            if low <= side < other <= high:
+                return walls
+    return 0
+
+
+def mortise_ends(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
+    """An end of a mortise is pencilled once, then its walls are gauged, then it is knifed from one
+    to the other.
     """
     at = made_at(steps)
+    pencilled: dict[int, list[int]] = defaultdict(list)
+    for step in steps:
+        for mark in step.pencilled:
+            pencilled[id(mark)].append(step.number)
+    knifed = {id(mark) for step in steps if step.kind == "knife between walls"
+              for mark in step.marks}
+    walls: dict[tuple[str, str], list[Mark]] = defaultdict(list)
+    for mark in p.marks:
+        if mark.tool in GAUGES:
+            walls[mark.part, mark.face].append(mark)
+    for mark in p.marks:
+        walls_ = walls_at(p, mark, open_end=True)
+        must = walls_at(p, mark) == 2
+        if (must and id(mark) not in knifed) or (walls_ == 0 and id(mark) in knifed):
+            yield f"knifed between walls or not: {mark}"
+        if id(mark) not in knifed:
+            continue
+        assert mark.line is not None
+        stops = [[wall for wall in walls[mark.part, mark.face] if lies_on(wall, spot)]
+                 for spot in mark.line]
+        gauged = [at[id(one)] for some in stops for one in some]
+        if sum(map(bool, stops)) != walls_ or max(gauged, default=0) > at[id(mark)]:
+            yield f"no walls yet: {mark}"
+        first = min(gauged, default=0)
+        if len(pencilled[id(mark)]) != 1 or pencilled[id(mark)][0] > first:
+            yield f"not pencilled once before its walls: {mark}"
+
+
+def lies_on(line: Mark, spot: tuple[Fraction, Fraction]) -> bool:
+    """True where a spot is on a line along the part."""
+    assert line.line is not None
+    (a, v), (b, other) = sorted(line.line)
+    return v == other == spot[1] and a <= spot[0] <= b
+
+
+def end_lines(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
+    """Where something is left at an end, the line that is the end comes before all that is measured
+    from there, and it lies where the cut list's length has it.
+    """
+    left = {part: row for row in cut_list(p) if row.left for part in row.parts}
+    drawn: dict[str, int] = {}
+    for step in steps:
+        if step.kind == "end lines":
+            for part in step.parts:
+                row = left[part]
+                if figures(step) != (row.left / 2, row.length) or part in drawn:
+                    yield f"{step.number}: {part}"
+                drawn[part] = step.number
+        elif set(step.sources) & set(ENDS):
+            yield from (f"{step.number}: {part} has no end" for part in step.parts
+                        if part in left and part not in drawn)
+    yield from (f"no end line: {part}" for part in {m.part for m in p.marks} & set(left)
+                if part not in drawn)
+
+
+def knife_before_gauge(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
+    """A gauge line stops at a knife line that is there already. Tails and pins come from gauge
+    lines, and ends of mortises from their walls: they are other laws'.
+    """
+    at = made_at(steps)
+    between = {id(mark) for step in steps if step.kind == "knife between walls"
+               for mark in step.marks}
     lines: dict[str, list[Mark]] = defaultdict(list)
     for mark in p.marks:
-        if mark.tool == "knife" and " of tail " not in mark.role and "half pin" not in mark.role:
+        if mark.tool == "knife" and " of tail " not in mark.role \
+                and "half pin" not in mark.role and id(mark) not in between:
             lines[mark.part].append(mark)
     for mark in p.marks:
         if mark.tool not in GAUGES:
@@ -265,9 +367,11 @@ def together(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
             if bench is None or not set(step.parts) <= set(bench.parts) \
                     or bench.number > step.number or step.faces[0] not in bench.faces:
                 yield f"{step.number}: not laid together"
+        later = {(mark.part, mark.distance) for mark in step.pencilled}
         for part in step.parts:
             for line in step.lines:
-                place = (step.faces[0], step.tool, step.sources[0], line.at)
+                tool = "knife" if (part, line.at) in later else step.tool
+                place = (step.faces[0], tool, step.sources[0], line.at)
                 if place not in places[part]:
                     yield f"{step.number}: no line at {line.at} on {part}"
 
@@ -291,6 +395,10 @@ def ticked(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
                 if ticks[step.master, step.faces[0], *one] != 1:
                     yield f"{step.number}: {one} is not ticked once"
             squared |= {(part, step.tool, *one) for part in step.parts for one in at}
+            names = {part: {(m.distance, m.role) for m in (*step.marks, *step.pencilled)
+                            if m.part == part} for part in step.parts}
+            if any(names[part] != names[step.master] for part in step.parts):
+                yield f"{step.number}: not the same thing on each"
         elif step.kind == "carry round":
             for part in step.parts:
                 for one in at:
@@ -325,7 +433,8 @@ def masters(p: Piece, steps: tuple[Step, ...]) -> Iterator[str]:
                 yield f"{step.number}: {part} differs"
 
 
-LAWS = (coverage, told_truly, phases, references, gauges, knife_before_gauge, bevels_after,
+LAWS = (coverage, told_truly, phases, references, gauges, knife_before_gauge, mortise_ends,
+        end_lines, bevels_after,
         dovetails, together, ticked, masters)
 
 
@@ -380,6 +489,8 @@ def test_every_law_on_pieces_drawn_by_lot(tmp_path: Path, kind: str) -> None:
         (together, lambda steps: tuple(s._replace(mirrored=False) for s in steps)),
         (ticked, lambda steps: tuple(s for s in steps if s.kind != "tick")),
         (ticked, lambda steps: tuple(s for s in steps if s.kind not in ACROSS)),
+        (mortise_ends, lambda steps: tuple(s._replace(pencilled=()) for s in steps)),
+        (mortise_ends, lambda steps: tuple(s for s in steps if s.kind != "knife between walls")),
     ],
 )
 def test_a_broken_order_is_seen(law, spoil) -> None:  # type: ignore[no-untyped-def]
@@ -390,6 +501,24 @@ def test_a_broken_order_is_seen(law, spoil) -> None:  # type: ignore[no-untyped-
 
 def renumbered(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     return tuple(step._replace(number=number) for number, step in enumerate(steps, start=1))
+
+
+@pytest.mark.parametrize("spoil", [
+    lambda steps: tuple(s for s in steps if s.kind != "end lines"),
+    lambda steps: sorted(steps, key=lambda s: s.kind == "end lines"),
+    lambda steps: tuple(s._replace(lines=s.lines[1:]) for s in steps),
+])
+def test_a_missing_or_late_end_line_is_seen(spoil) -> None:  # type: ignore[no-untyped-def]
+    p, steps = opened(ROOT / "samples" / "wall_cabinet.toml")
+    assert list(end_lines(p, steps)) == []
+    assert list(end_lines(p, renumbered(tuple(spoil(steps))))) != []
+
+
+def test_mortises_knifed_before_their_walls_are_seen() -> None:
+    p, steps = opened(ROOT / "samples" / "writing_table.toml")
+    assert list(mortise_ends(p, steps)) == []
+    early = sorted(steps, key=lambda s: s.kind == "gauge setting")
+    assert list(mortise_ends(p, renumbered(tuple(early)))) != []
 
 
 @pytest.mark.parametrize("law", [knife_before_gauge, bevels_after, dovetails, masters])
@@ -426,15 +555,13 @@ def test_a_frame_by_hand() -> None:
     on_long, on_end = inches("1 1/4 | 44 1/4"), inches("1 1/4 | 20 1/4")
     ends = ("face", "edge", "end A", "end B")
     around = ("face", "back", "far edge")
-    assert told[:16] == [
+    assert told[:14] == [
         ("mark reference surfaces", legs, ends, ()),
         ("mark reference surfaces", (*long, *end), ends, ()),
         ("lay together", legs, ("far edge",), ()),
         ("tick", legs[:1], ("far edge",), (*mortise, *edge)),
-        ("pencil across", legs, ("far edge",), edge),
-        ("square across", legs, ("far edge",), mortise),
-        ("carry round", legs, ("back",), edge),
-        ("carry round", legs, ("back",), mortise),
+        ("pencil across", legs, ("far edge",), (*mortise, *edge)),
+        ("carry round", legs, ("back",), (*mortise, *edge)),
         ("lay together", long, ("edge",), ()),
         ("tick", long[:1], ("edge",), on_long),
         ("square across", long, ("edge",), on_long),
@@ -444,15 +571,19 @@ def test_a_frame_by_hand() -> None:
         ("square across", end, ("edge",), on_end),
         ("carry round", end, around, on_end),
     ]
-    assert [(step.kind, step.lines[0].at, step.lines[0].second) for step in steps[16:19]] == [
+    assert [(step.kind, step.lines[0].at, step.lines[0].second) for step in steps[14:17]] == [
         ("gauge setting", inch("3/8"), inch("3/4")),  # walls and cheeks: one stand, first
         ("gauge setting", inch("1/4"), None),
         ("gauge setting", inch("3 3/4"), None),
     ]
-    assert steps[16].parts == (*legs, *long, *end)
-    assert [(step.kind, step.parts) for step in steps[19:]] == [
-        ("waste crosses", (*legs, *long, *end))
+    assert steps[14].parts == (*legs, *long, *end)
+    # the mortises' ends only now, on both surfaces of every leg
+    assert told[17:] == [
+        ("knife between walls", legs, ("back", "far edge"), mortise),
+        ("waste crosses", (*legs, *long, *end), (), ()),
     ]
+    assert [len(step.pencilled) for step in steps[4:6]] == [8, 8]
+    assert [len(step.marks) for step in (*steps[4:6], steps[17])] == [4, 4, 16]
     assert [step.mirrored for step in steps if step.kind == "lay together"] == [True, False, False]
 
 
@@ -465,7 +596,7 @@ def test_four_legs_with_two_patterns_lie_together() -> None:
     )))
     (laid,) = [s for s in steps if s.kind == "lay together" and "front-left-leg" in s.parts]
     assert len(laid.parts) == 4
-    on_legs = {(s.parts, s.faces) for s in steps if s.kind == "square across"
+    on_legs = {(s.parts, s.faces) for s in steps if s.kind == "pencil across"
                and "front-left-leg" in s.parts}
     front = ("front-left-leg", "front-right-leg")
     assert on_legs == {(laid.parts, ("back",)), (front, ("far edge",))}
