@@ -6,6 +6,7 @@ waste (sequential value correction; from memory); the solver then chooses among 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from math import floor, inf
 from typing import NamedTuple
@@ -60,7 +61,7 @@ def plan(job: Job, rounds: int = ROUNDS) -> Plan:
         if clean.sections:
             pool.setdefault((clean.bed, clean.turned, tuple(sorted(clean.counts.items()))), clean)
     chosen = thinned(job, _chosen(job, list(pool.values())))
-    done = sum((one.counts for one in chosen), start=type(Pattern(0, ()).counts)())
+    done = sum((one.counts for one in chosen), start=Counter[int]())
     missing = tuple(none + item.demand - done[index]
                     for index, (item, none) in enumerate(zip(job.items, hopeless, strict=True)))
     cost = sum(job.beds[one.bed].cost for one in chosen)
