@@ -24,8 +24,9 @@ from layout.piece_file.reader import read_piece
 from layout.scene.strokes import Line, Sheet
 
 SAMPLES = sorted((Path(layout.__file__).parent.parent / "samples").glob("*.toml"))
-# the largest pieces on their own paper only
+# the smallest piece on every paper, the largest on their own only
 LARGE = {
+    "bedding_box": ("letter", "A4", "roll 24 in"),
     "writing_table": ("letter",), "map_chest": ("A4",), "wall_cabinet": ("A4",),
     "repair_bench": ("letter", "roll 24 in"),
 }

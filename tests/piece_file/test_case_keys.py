@@ -773,7 +773,7 @@ def cases(draw: st.DrawFn) -> str:
     return "\n".join(['piece = "Fuzz"', 'unit = "mm"', *parts])
 
 
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=300, deadline=None)
 @given(cases())
 def test_schema_and_reader_agree_whatever_keys_there_are(text: str) -> None:
     fits = piece_judge().is_valid(plain(text))
