@@ -16,21 +16,22 @@ from layout.stock.board_words import (
     CAUTION,
     bought,
     bought_words,
-    doing,
     gap_words,
+    keep_out_words,
     kerf_words,
     kind_words,
     legend,
     missing_words,
     name_words,
     spare_words,
+    step_words,
     total,
 )
 from layout.stock.boards import BoardPlan, KindPlan, Sawn, board_plan
 from layout.stock.rack import Board
 from layout.stock.rough import StockChoice
 from layout.stock.sawing import Rect
-from layout.stock.sequence import Step, label, steps
+from layout.stock.sequence import label, steps
 
 
 def tell_boards(path: Path, as_json: bool = False) -> int:
@@ -75,17 +76,10 @@ def _size(piece: Piece, board: Board) -> str:
 def _board(piece: Piece, kind: KindPlan, board: Sawn, number: int) -> Iterator[str]:
     """One board: what it is, what to keep out of, and its steps."""
     yield f"{number}. {name_words(board)}, {_size(piece, board.board)}"
-    for one in board.board.keep_out:
-        why = f", {one.why}" if one.why else ""
-        yield (f"       keep out of {said(piece, one.start)} to {said(piece, one.end)} along, "
-               f"{said(piece, one.low)} to {said(piece, one.high)} across{why}")
+    for words in keep_out_words(piece, board.board):
+        yield f"       {words}"
     for at, step in enumerate(steps(kind, board), start=1):
-        yield f"    {at:>3}. {_step(piece, step)}"
-
-
-def _step(piece: Piece, step: Step) -> str:
-    told = ", ".join(f"{said(piece, one.size)} {one.what}" for one in step.pieces)
-    return f"{doing(step)}: {told}" if told else doing(step)
+        yield f"    {at:>3}. {step_words(piece, step)}"
 
 
 def _numbers(piece: Piece, plan: BoardPlan, stock: StockChoice) -> dict[str, Any]:

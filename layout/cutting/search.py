@@ -7,7 +7,7 @@ waste (sequential value correction; from memory); the solver then chooses among 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from math import floor, inf
 from typing import NamedTuple
 
@@ -77,7 +77,7 @@ def _possible(job: Job) -> tuple[Job, tuple[int, ...]]:
     useful = {lay.bed_number for lay in ways if lay.lengths}
     job = job._replace(beds=tuple(
         bed if at in useful else bed._replace(supply=0) for at, bed in enumerate(job.beds)))
-    prices = [float(item.length * item.width) for item in job.items]
+    prices = _areas(job)
     fits = [False] * len(job.items)
     for lay in ways:
         for index in range(len(job.items)):
@@ -108,10 +108,8 @@ def _set_on(
     only = _only(job, group)
     one = fill(lay, prices, only, job.kerf)
     if not _holds(one, job, group) and not lay.bed.blocks:
-        alone = job._replace(items=tuple(
-            item._replace(demand=many) for item, many in zip(job.items, only, strict=True)))
-        values = [float(_area(item)) for item in job.items]
-        one = filling(alone, lay.bed_number, values, lay.turned, LITTLE).pattern
+        one = filling(_with_demands(job, only), lay.bed_number, _areas(job), lay.turned,
+                      LITTLE).pattern
     return one if _holds(one, job, group) else None
 
 
@@ -133,47 +131,44 @@ def _patterns(job: Job, ways: Sequence[Lay], bound: Bound, rounds: int) -> Itera
     yield from _rounded(job, ways, bound)
     demand = [item.demand for item in job.items]
     for lay in ways:
-        yield fill(lay, [float(_area(item)) for item in job.items], demand, job.kerf)
+        yield fill(lay, _areas(job), demand, job.kerf)
     if sum(demand) <= FEW:
         yield from _filled(job, ways)
-    areas = [float(item.length * item.width) ** STEEP for item in job.items]
+    areas = [area**STEEP for area in _areas(job)]
     prices = list(areas)
     for number in range(rounds):
         if number == rounds // 2 and max(bound.prices) > 0:
             prices = list(bound.prices)  # and once from the bound's prices
-        made = list(_whole(job, ways, prices, [item.demand for item in job.items]))
+        made = list(_whole(job, ways, prices, list(demand)))
         yield from made
         prices = _corrected(job, made, prices, areas)
 
 
-def _filled(job: Job, ways: Sequence[Lay]) -> Iterator[Pattern]:
+def _filled(job: Job, ways: Sequence[Lay]) -> list[Pattern]:
     """A plan of beds each filled as full as it can be, the cheapest for its area first, and the
     fillings that were not taken for it. Only of beds without blocks, and of a few.
     """
     left = [item.demand for item in job.items]
-    values = [float(_area(item)) for item in job.items]
+    values = _areas(job)
     clear = [lay for lay in ways if not lay.bed.blocks and lay.lengths][:FEW_BEDS]
     supply = [inf if bed.supply is None else bed.supply for bed in job.beds]
     known: dict[int, Pattern] = {}
+    made: list[Pattern] = []
+
+    def make(lay: Lay, left: Sequence[int]) -> Pattern:
+        made.append(filling(_with_demands(job, left), lay.bed_number, values, lay.turned,
+                            LITTLE).pattern)
+        return made[-1]
+
     while any(left):
-        rest = job._replace(items=tuple(
-            item._replace(demand=many) for item, many in zip(job.items, left, strict=True)))
-        best, most = None, 0.0
-        for at, lay in enumerate(clear):
-            if not supply[lay.bed_number]:
-                continue
-            one = known.get(at)
-            if one is None or any(many > left[item] for item, many in one.counts.items()):
-                one = known[at] = filling(rest, lay.bed_number, values, lay.turned, LITTLE).pattern
-                yield one
-            worth = sum(many * values[item] for item, many in one.counts.items())
-            if worth / job.beds[one.bed].cost > most:
-                best, most = one, worth / job.beds[one.bed].cost
-        if best is None:
-            return
-        for item, many in best.counts.items():
+        free = [at for at, lay in enumerate(clear) if supply[lay.bed_number] > 0]
+        one = _fullest(job, clear, free, values, left, known, make)
+        if one is None:
+            break
+        for item, many in one.counts.items():
             left[item] -= many
-        supply[best.bed] -= 1
+        supply[one.bed] -= 1
+    return made
 
 
 def _rounded(job: Job, ways: Sequence[Lay], bound: Bound) -> Iterator[Pattern]:
@@ -191,7 +186,11 @@ def _whole(
     """Bed after bed, the one that gives most for its cost first, until nothing is left."""
     supply = [inf if bed.supply is None else bed.supply for bed in job.beds]
     waiting = [group for group in job.together if any(left[index] for index in group)]
-    known: dict[int, Pattern] = {}  # a bed's filling stays good until something of it runs out
+    known: dict[int, Pattern] = {}
+
+    def make(lay: Lay, left: Sequence[int]) -> Pattern:
+        return fill(lay, prices, left, job.kerf)
+
     while any(left):
         group = waiting.pop(0) if waiting else ()
         hidden = {index for other in waiting for index in other}
@@ -201,7 +200,7 @@ def _whole(
         if group:
             one = _bed_for_set(job, [ways[at] for at in free], (prices, raised), shown, group)
         else:
-            one = _fullest(job, ways, free, prices, shown, known)
+            one = _fullest(job, ways, free, prices, shown, known, make)
         if one is None:
             if not group:
                 return
@@ -220,18 +219,25 @@ def _whole(
 
 def _fullest(
     job: Job, ways: Sequence[Lay], free: Sequence[int], prices: Sequence[float],
-    left: Sequence[int], known: dict[int, Pattern],
+    left: Sequence[int], known: dict[int, Pattern], make: Callable[[Lay, Sequence[int]], Pattern],
 ) -> Pattern | None:
-    """The filling that gives most for its bed's cost; None where nothing fits any more."""
+    """The filling that gives most for its bed's cost; None where nothing fits any more. What is
+    `known` of a bed stays good until something of it runs out; then it is made anew.
+    """
     best, most = None, 0.0
     for at in free:
         one = known.get(at)
         if one is None or any(many > left[item] for item, many in one.counts.items()):
-            one = known[at] = fill(ways[at], prices, left, job.kerf)
-        worth = sum(many * prices[item] for item, many in one.counts.items())
-        if worth / job.beds[one.bed].cost > most:
-            best, most = one, worth / job.beds[one.bed].cost
+            one = known[at] = make(ways[at], left)
+        worth = _worth(job, one, prices)
+        if worth > most:
+            best, most = one, worth
     return best
+
+
+def _worth(job: Job, one: Pattern, prices: Sequence[float]) -> float:
+    """What a pattern gives for its bed's cost."""
+    return sum(many * prices[item] for item, many in one.counts.items()) / job.beds[one.bed].cost
 
 
 def _bed_for_set(
@@ -244,14 +250,10 @@ def _bed_for_set(
     plain, raised = prices
     best, most = None, 0.0
     for lay in free:
-        one: Pattern | None = fill(lay, raised, left, job.kerf)
-        if one is None or not _holds(one, job, group):
-            one = _set_on(job, lay, plain, group)
-        if one is None:
-            continue
-        worth = sum(many * plain[item] for item, many in one.counts.items())
-        if worth / job.beds[one.bed].cost > most:
-            best, most = one, worth / job.beds[one.bed].cost
+        full = fill(lay, raised, left, job.kerf)
+        one = full if _holds(full, job, group) else _set_on(job, lay, plain, group)
+        if one is not None and _worth(job, one, plain) > most:
+            best, most = one, _worth(job, one, plain)
     return best
 
 
@@ -272,6 +274,17 @@ def _corrected(
 
 def _area(item: Item) -> int:
     return item.length * item.width
+
+
+def _areas(job: Job) -> list[float]:
+    """The items' areas, as prices."""
+    return [float(_area(item)) for item in job.items]
+
+
+def _with_demands(job: Job, demands: Sequence[int]) -> Job:
+    """The job with so many of each item wanted."""
+    return job._replace(items=tuple(
+        item._replace(demand=many) for item, many in zip(job.items, demands, strict=True)))
 
 
 def _chosen(job: Job, patterns: Sequence[Pattern]) -> list[Pattern]:

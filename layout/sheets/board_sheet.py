@@ -13,33 +13,33 @@ from layout.scene.lettering import text_width, wrap
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.drawing import SCALES
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
-from layout.sheets.lists import TITLE, Area, Block, paged, titled
+from layout.sheets.lists import TITLE, Area, Block, paged, small_words, titled
 from layout.stock.board_words import (
     CAUTION,
     bought_words,
-    doing,
     gap_words,
+    keep_out_words,
     kerf_words,
     kind_words,
     legend,
     missing_words,
     name_words,
     spare_words,
+    step_words,
     total,
 )
 from layout.stock.boards import BoardPlan, KindPlan, Sawn
 from layout.stock.rack import KeepOut
 from layout.stock.rough import StockChoice
 from layout.stock.sawing import Placed, Rect
-from layout.stock.sequence import Step, label, section_letter, steps
+from layout.stock.sequence import label, section_letter, steps
 
 LEFT = mm(14)  # where the words of a step begin
 LINE = mm(5)
-SMALL = mm(4)
 ABOVE = mm(10)  # a board's name over its drawing
 BELOW = mm(6)  # letters of sections under it
 WIDEST = Fraction(4, 5)  # of a page's height at most is a board's
-NARROWEST = mm(3)  # a blank drawn narrower than this is not labelled
+NARROWEST = mm(3)  # a blank drawn narrower than this has its label beside it
 SUBJECT = "every board to scale, end A at the left, the near edge below"
 
 
@@ -84,50 +84,49 @@ def _blocks(
     piece: Piece, plan: BoardPlan, stock: StockChoice, area: Area
 ) -> Iterator[Block]:
     scale = _scale(piece, plan, area)
-    yield _words(list(CAUTION), area[0], NOTE)
+    yield small_words(CAUTION, area[0])
     for kind in plan.kinds:
-        told_ = f"{kind_words(piece, kind.kind)}: {gap_words(kind)}{kerf_words(piece, kind, stock)}"
-        head = wrap(told_, LABEL, area[0], True)
+        line = f"{kind_words(piece, kind.kind)}: {gap_words(kind)}{kerf_words(piece, kind, stock)}"
+        head = wrap(line, LABEL, area[0], True)
         head += wrap(legend(kind), LABEL, area[0])
         if not kind.boards:
-            yield _words(head, area[0], LABEL, bold=True)
+            yield _words(head, area[0], bold=True)
         for number, sawn in enumerate(kind.boards, start=1):
             size = f"{figure(piece, sawn.board.length)} × {figure(piece, sawn.board.width)}"
             title = f"{number}. {name_words(sawn)}, {size}"
-            told = [line for at, step in enumerate(steps(kind, sawn), start=1)
-                    for line in _step_lines(piece, at, step, area[0] - LEFT)]
+            told = _told(piece, kind, sawn, area[0] - LEFT)
             row = _Row(kind, sawn, head if number == 1 else [], title, told, scale)
             yield from _board(piece, row, area)
         missing = list(missing_words(piece, kind))
         if missing:
-            yield _words(missing, area[0], LABEL, bold=True)
+            yield _words(missing, area[0], bold=True)
     buy = [*bought_words(piece, plan, stock), total(plan, stock)]
     if any(buy):
         yield titled("To buy", buy, area[0])
     spare = list(spare_words(plan))
     if spare:
-        yield _words(spare, area[0], LABEL)
+        yield _words(spare, area[0])
 
 
-def _words(lines: list[str], width: Fraction, size: Fraction, bold: bool = False) -> Block:
+def _words(lines: list[str], width: Fraction, bold: bool = False) -> Block:
     """A paragraph."""
-    set_ = [part for line in lines for part in wrap(line, size, width, bold)]
-    pitch = SMALL if size == NOTE else LINE
+    set_ = [part for line in lines for part in wrap(line, LABEL, width, bold)]
 
     def draw(board: Easel, width: Fraction, height: Fraction) -> None:
-        y = height - mm(7)
-        for line in set_:
-            board.text((ZERO, y), line, size, bold=bold)
-            y -= pitch
+        for number, line in enumerate(set_):
+            board.text((ZERO, height - mm(7) - LINE * number), line, LABEL, bold=bold)
 
-    return Block(pitch * len(set_) + mm(5), draw)
+    return Block(LINE * len(set_) + mm(5), draw)
 
 
-def _step_lines(piece: Piece, number: int, step: Step, width: Fraction) -> list[str]:
-    told = ", ".join(f"{figure(piece, one.size)} {one.what}" for one in step.pieces)
-    words = f"{doing(step)}: {told}" if told else doing(step)
-    first, *more = wrap(words, LABEL, width)
-    return [f"{number}\t{first}", *(f"\t{line}" for line in more)]
+def _told(piece: Piece, kind: KindPlan, sawn: Sawn, width: Fraction) -> list[str]:
+    """What to keep out of, then the steps: number and words, each line of them apart."""
+    found = [f"\t{line}" for words in keep_out_words(piece, sawn.board)
+             for line in wrap(words, LABEL, width)]
+    for number, step in enumerate(steps(kind, sawn), start=1):
+        first, *more = wrap(step_words(piece, step), LABEL, width)
+        found += [f"{number}\t{first}", *(f"\t{line}" for line in more)]
+    return found
 
 
 def _board(piece: Piece, row: _Row, area: Area) -> Iterator[Block]:
@@ -220,7 +219,7 @@ def _is_free(row: _Row, one: Placed, wide: Fraction, tall: Fraction) -> bool:
 
 
 def _keep_out(board: Easel, out: KeepOut, scale: Fraction, y: Fraction) -> None:
-    """What is kept out of: hatched, and crossed."""
+    """What is kept out of, hatched."""
     low = (out.start * scale, y + out.low * scale)
     high = (out.end * scale, y + out.high * scale)
     board.rectangle(low, high, Pen.THIN)

@@ -58,6 +58,17 @@ def paged(
     )
 
 
+def small_words(told: Iterable[str], width: Fraction) -> Block:
+    """A paragraph in small letters."""
+    lines = [line for one in told for line in wrap(one, NOTE, width)]
+
+    def draw(board: Easel, width: Fraction, height: Fraction) -> None:
+        for number, line in enumerate(lines):
+            board.text((ZERO, height - mm(5) - mm(4) * number), line, NOTE)
+
+    return Block(mm(4) * len(lines) + mm(4), draw)
+
+
 def titled(title: str, told: Iterable[str], width: Fraction) -> Block:
     """Lines of words under a name of their own, which stay together."""
     lines = [part for one in told for part in wrap(one, LABEL, width)]

@@ -10,7 +10,7 @@ from layout.piece import Piece
 from layout.scene.lettering import wrap, wrap_counts
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.easel import LABEL, NAME, NOTE, ZERO, Easel, mm
-from layout.sheets.lists import GUTTER, Area, Block, paged
+from layout.sheets.lists import GUTTER, Area, Block, paged, small_words
 from layout.stock.milling import Step, milling
 from layout.stock.milling_words import GRAIN, LAST, TOLD, who
 from layout.stock.rough import Rough
@@ -51,23 +51,13 @@ def milling_sheets(piece: Piece, rough: Sequence[Rough], area: Area) -> tuple[Sh
 
 
 def _blocks(piece: Piece, steps: Sequence[Step], width: Fraction) -> Iterator[Block]:
-    yield _words([*GRAIN, LAST], width)
+    yield small_words([*GRAIN, LAST], width)
     before = None
     for number, step in enumerate(steps, start=1):
         at = WORDS_ALONE if step.setting is None else WORDS
         row = _Row(number, step, wrap_counts(who(step), LABEL, width - at))
         yield _block(piece, row, width, step.kind != before)
         before = step.kind
-
-
-def _words(told: list[str], width: Fraction) -> Block:
-    lines = [line for one in told for line in wrap(one, NOTE, width)]
-
-    def draw(board: Easel, width: Fraction, height: Fraction) -> None:
-        for number, line in enumerate(lines):
-            board.text((ZERO, height - mm(5) - SMALL * number), line, NOTE)
-
-    return Block(SMALL * len(lines) + mm(4), draw)
 
 
 def _block(piece: Piece, row: _Row, width: Fraction, headed: bool) -> Block:

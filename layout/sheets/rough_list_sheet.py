@@ -7,10 +7,10 @@ from fractions import Fraction
 
 from layout.checks.words import figure
 from layout.piece import Piece
-from layout.scene.lettering import wrap, wrap_at_most
+from layout.scene.lettering import wrap_at_most
 from layout.scene.strokes import Pen, Sheet
 from layout.sheets.easel import LABEL, NOTE, ZERO, Easel, mm
-from layout.sheets.lists import ROW, Area, Block, paged, titled
+from layout.sheets.lists import ROW, Area, Block, paged, small_words, titled
 from layout.stock.rough import Rough, StockChoice, rough_list, sheets, totals
 from layout.stock.rough_words import (
     CAUTION,
@@ -48,7 +48,7 @@ def _blocks(
     if rough:
         added = (f"added to widths: {figure(piece, stock.width)}; to lengths: "
                  f"{figure(piece, stock.length)}")
-        yield _words([*CAUTION, added], width)
+        yield small_words([*CAUTION, added], width)
         yield _head(width)
     before = None
     for number, one in enumerate(rough):
@@ -107,13 +107,3 @@ def _row(piece: Piece, one: Rough, width: Fraction, named: bool, ruled: bool) ->
             board.line((ZERO, ZERO), (width, ZERO), Pen.THIN)
 
     return Block(above + high, draw)
-
-
-def _words(told: list[str], width: Fraction) -> Block:
-    lines = [part for one in told for part in wrap(one, NOTE, width)]
-
-    def draw(board: Easel, width: Fraction, height: Fraction) -> None:
-        for number, line in enumerate(lines):
-            board.text((ZERO, height - mm(4) - SMALL * number), line, NOTE)
-
-    return Block(SMALL * len(lines) + mm(4), draw)

@@ -11,7 +11,7 @@ from layout.measure import decimal_text
 from layout.piece import Piece
 from layout.stock.blanks import Kind
 from layout.stock.boards import BoardPlan, KindPlan, Sawn
-from layout.stock.rack import same_timber
+from layout.stock.rack import Board, same_timber
 from layout.stock.rough import StockChoice
 from layout.stock.said import counted, money
 from layout.stock.sawing import Kind as CutKind
@@ -37,6 +37,20 @@ def doing(step: Step) -> str:
     if step.jointed:
         return f"{WORDS['joint an edge']} {step.on}, then {WORDS[step.kind]}"
     return f"{WORDS[step.kind]} {step.on}"
+
+
+def step_words(piece: Piece, step: Step) -> str:
+    """A step, and what comes off in it."""
+    told = ", ".join(f"{figure(piece, one.size)} {one.what}" for one in step.pieces)
+    return f"{doing(step)}: {told}" if told else doing(step)
+
+
+def keep_out_words(piece: Piece, board: Board) -> Iterator[str]:
+    """What is cut around, from where to where."""
+    for one in board.keep_out:
+        why = f", {one.why}" if one.why else ""
+        yield (f"keep out of {figure(piece, one.start)} to {figure(piece, one.end)} along, "
+               f"{figure(piece, one.low)} to {figure(piece, one.high)} across{why}")
 
 
 def kind_words(piece: Piece, kind: Kind) -> str:

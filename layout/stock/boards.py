@@ -189,7 +189,7 @@ def _planned(
     unit = _unit(piece, beds, of_kind, stock)
     job = _job(beds, of_kind, stock, unit, kind)
     answer = plan(job)
-    boards = tuple(_sawn(job, unit, answer.patterns, beds, rack))
+    boards = tuple(_sawn(job, unit, answer.patterns, beds))
     taken = {id(one.board) for one in boards}
     missing = tuple(_missing(at, many, of_kind[at], kind, rack)
                     for at, many in enumerate(answer.missing) if many)
@@ -333,7 +333,7 @@ def _blocks(bed: _Bed, unit: Fraction, kerf: int) -> Iterator[Block]:
 
 
 def _sawn(
-    job: Job, unit: Fraction, patterns: Sequence[Pattern], beds: Sequence[_Bed], rack: RackChoice
+    job: Job, unit: Fraction, patterns: Sequence[Pattern], beds: Sequence[_Bed]
 ) -> Iterator[Sawn]:
     """Every pattern on its board, in mm, with its cuts."""
     done = [0] * len(job.items)
